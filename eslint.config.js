@@ -1,0 +1,32 @@
+import svelte from 'eslint-plugin-svelte'
+import globals from 'globals'
+import ts from 'typescript-eslint'
+import svelteConfig from './svelte.config.js'
+
+export default ts.config(
+  { ignores: ['dist', '.cache', 'node_modules', 'sample-area/scans'] },
+  ...ts.configs.recommended,
+  ...svelte.configs.recommended,
+  { languageOptions: { globals: { ...globals.browser, ...globals.node } } },
+  {
+    files: ['**/*.svelte', '**/*.svelte.ts'],
+    languageOptions: {
+      parserOptions: { parser: ts.parser, extraFileExtensions: ['.svelte'], svelteConfig },
+    },
+  },
+  {
+    rules: {
+      '@typescript-eslint/no-explicit-any': 'error',
+      '@typescript-eslint/ban-ts-comment': [
+        'error',
+        { 'ts-expect-error': true, 'ts-ignore': true, 'ts-nocheck': true },
+      ],
+      'prefer-const': 'error',
+      eqeqeq: 'error',
+    },
+  },
+  {
+    files: ['src/**', 'tests/**/*.ts'],
+    rules: { 'max-lines': ['error', { max: 330, skipBlankLines: true, skipComments: true }] },
+  },
+)

@@ -1,0 +1,22 @@
+/** The verdict on a scan, with its reasons. */
+
+export type Check = 'sound' | 'doubtful' | 'set aside'
+
+/** One reason for doubt: what was measured, against which limit, and what to do about it. */
+export interface Reason {
+  /** A short stable name, such as `detector step`. */
+  readonly reason: string
+  readonly measure: number
+  readonly limit: number
+  /** The unit of both; empty for a pure number. */
+  readonly unit: string
+  /** A sentence with the figure in it that says what is wrong and what to do. */
+  readonly words: string
+}
+
+export interface Verdict {
+  readonly check: Check
+  readonly reasons: readonly Reason[]
+  /** One standard deviation of reflectance noise at 2200 nm (fraction); null where it cannot be told. */
+  readonly noise: number | null
+}

@@ -1,0 +1,31 @@
+/** Indices and what a formula may give. */
+import type { Cell } from '../places/station'
+
+/** An entry of the recipe's `indices`. */
+export interface IndexRule {
+  readonly name: string
+  readonly formula: string
+  readonly unit?: string
+  /** Only where this holds; elsewhere the index is missing. */
+  readonly where?: string
+}
+
+/** Why a value is missing. */
+export type Missing =
+  | 'condition false'
+  | 'minimum at edge'
+  | 'gap in channels'
+  | 'no mathematical answer'
+  | 'not identified'
+  | 'no such cell'
+
+/** A number with its standard error, or nothing with the reason. */
+export interface Measured {
+  /** null when missing. */
+  readonly value: number | null
+  /** One standard error in the value's unit; null where there is none to state. */
+  readonly error: number | null
+  readonly missing?: Missing
+}
+
+export type { Cell }

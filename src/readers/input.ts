@@ -1,0 +1,70 @@
+/** What a reader is given and what it gives back. */
+
+/** A file as it was handed over: its path with forward slashes, and its bytes. */
+export interface InputFile {
+  readonly path: string
+  readonly bytes: Uint8Array
+}
+
+/** Something wrong with an input, in words a geologist can act on. A row of `problems.csv`. */
+export interface Problem {
+  readonly file: string
+  /** 1-based line, or null where the whole file is meant. */
+  readonly line: number | null
+  /** What is wrong. */
+  readonly problem: string
+  /** What was done about it, and what the reader of this can do. */
+  readonly done: string
+}
+
+/** One scan out of a file, before it has a place or a verdict. */
+export interface ReadScan {
+  /** The name in the file, else the file's own name without its ending; unique only with `file`. */
+  readonly name: string
+  readonly file: string
+  /** nm, strictly ascending; one array shared by all scans of a file on the same axis. */
+  readonly wavelengths: Float64Array
+  /** Fractions; gaps are NaN. */
+  readonly reflectance: Float32Array
+  /** Header lines and extra columns, keys and values as written (trimmed, NFC). */
+  readonly metadata: Readonly<Record<string, string>>
+}
+
+/** How the numbers were understood; shown to the user and correctable. */
+export interface Layout {
+  readonly name: string
+  readonly wavelengthUnit: 'nm' | 'µm' | 'cm⁻¹'
+  readonly reflectanceUnit: 'fraction' | 'percent' | 'per 10000'
+  readonly decimal: '.' | ','
+}
+
+/** A table of text cells with one header row. */
+export interface Table {
+  readonly file: string
+  readonly header: readonly string[]
+  readonly rows: readonly (readonly string[])[]
+  /** The 1-based line that each row began on. */
+  readonly lines: readonly number[]
+}
+
+/** A GPS track: fixes in order of time. */
+export interface Track {
+  readonly file: string
+  readonly name: string
+  /** Seconds since 1970-01-01T00:00:00Z, ascending. */
+  readonly times: Float64Array
+  /** Degrees, WGS 84. */
+  readonly longitudes: Float64Array
+  readonly latitudes: Float64Array
+  /** Metres above the geoid or ellipsoid as the receiver wrote it; NaN where absent. */
+  readonly elevations: Float64Array
+}
+
+/** All that one file held. */
+export interface ReadResult {
+  readonly scans: readonly ReadScan[]
+  readonly tables: readonly Table[]
+  readonly tracks: readonly Track[]
+  readonly layout: Layout | null
+  readonly problems: readonly Problem[]
+}

@@ -1,0 +1,89 @@
+/** The shared vocabulary of surfaces: points, grids, variogram models, results. */
+
+/** Values at places. All arrays have one entry a point; coordinates in working units. */
+export interface Points {
+  readonly x: Float64Array
+  readonly y: Float64Array
+  readonly value: Float64Array
+  /** One standard error of each value, in its unit; absent or NaN where unknown. */
+  readonly error?: Float64Array
+}
+
+/** A regular grid. Edges are multiples of the cell; nodes stand at cell centres; row 0 is the northernmost. */
+export interface Grid {
+  /** West edge and north edge, working units. */
+  readonly west: number
+  readonly north: number
+  readonly cell: number
+  readonly columns: number
+  readonly rows: number
+}
+
+export interface Structure {
+  readonly model: 'spherical' | 'exponential' | 'gaussian' | 'matern'
+  /** Partial sill, squared unit of the value. */
+  readonly sill: number
+  /** Where a spherical model reaches its sill and the others 95 % of it, working units. */
+  readonly range: number
+  /** Matérn's ν; ignored by the others. */
+  readonly smoothness?: number
+}
+
+export interface Variogram {
+  readonly nugget: number
+  readonly structures: readonly Structure[]
+  /** Direction of the longest range, degrees clockwise from north; absent when isotropic. */
+  readonly azimuth?: number
+  /** Minor range over major range, 0 to 1; absent or 1 when isotropic. */
+  readonly ratio?: number
+}
+
+/** One lag of an experimental variogram. */
+export interface Lag {
+  readonly pairs: number
+  /** Mean separation, working units. */
+  readonly distance: number
+  /** Half the mean squared difference. */
+  readonly gamma: number
+}
+
+/** An entry of the recipe's `surfaces`. */
+export interface SurfaceRule {
+  readonly name: string
+  readonly value?: string
+  readonly class?: string
+  readonly group?: string
+  readonly method: 'kriging' | 'inverse-distance' | 'class-probability'
+  /** Working units. */
+  readonly cell?: number
+  readonly neighbours?: number
+  readonly power?: number
+  readonly variogram?: 'fit' | Variogram
+  /** How far from data it is drawn, working units. */
+  readonly reach?: number
+  readonly mask?: {
+    readonly surface: string
+    readonly at_least?: number
+    readonly at_most?: number
+  }
+  readonly support?: readonly string[]
+}
+
+/** A computed surface: Float64 in row-major order, NaN outside the reach. */
+export interface SurfaceBands {
+  readonly grid: Grid
+  readonly estimate: Float64Array
+  /** Squared unit of the value; null where the method has none. */
+  readonly variance: Float64Array | null
+}
+
+/** Leave-one-station-out, in the value's unit. */
+export interface Testing {
+  readonly count: number
+  readonly meanError: number
+  readonly rmse: number
+  /** Mean squared standardised error: 1 when the stated variance is right; null without variance. */
+  readonly meanSquaredStandardised: number | null
+  /** Standard deviation of the values themselves: what predicting the mean would cost. */
+  readonly meanRmse: number
+}
