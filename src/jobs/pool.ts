@@ -1,0 +1,169 @@
+/**
+ * A pool of workers that runs named tasks.
+ *
+ * The pool knows no DOM and no Node: a factory makes the workers, so that the window, the
+ * command line and a test share it. Results come back by promise, in whatever order the caller
+ * awaits them; joining tiles in a fixed order is what makes the number of workers invisible.
+ */
+import type { TaskInput, TaskName, TaskOutput } from './tasks'
+
+/** What the pool needs of a worker, in the window or in Node. */
+export interface WorkerPort {
+  post(message: unknown, transfer: readonly ArrayBuffer[]): void
+  onMessage(handler: (message: unknown) => void): void
+  onError(handler: (error: Error) => void): void
+  terminate(): void
+}
+
+export type WorkerFactory = () => WorkerPort
+
+export interface RunOptions {
+  /** Aborting it drops the task while it waits; a task that runs is let finish and its result dropped. */
+  readonly signal?: AbortSignal
+  /** Buffers of the input handed over rather than copied. */
+  readonly transfer?: readonly ArrayBuffer[]
+}
+
+export interface Pool {
+  readonly size: number
+  /** Runs one task; rejects with the task's error, or with an AbortError. */
+  run<K extends TaskName>(
+    task: K,
+    input: TaskInput<K>,
+    options?: RunOptions,
+  ): Promise<TaskOutput<K>>
+  /** Gives every worker a value that tasks find by its key (a reference set, companions). */
+  provide(key: string, value: unknown): void
+  close(): void
+}
+
+export type ToWorker =
+  | { readonly kind: 'run'; readonly id: number; readonly task: string; readonly input: unknown }
+  | { readonly kind: 'provide'; readonly key: string; readonly value: unknown }
+
+export type FromWorker =
+  | { readonly id: number; readonly output: unknown }
+  | { readonly id: number; readonly failure: string }
+
+interface Waiting {
+  readonly id: number
+  readonly task: string
+  readonly input: unknown
+  readonly transfer: readonly ArrayBuffer[]
+  readonly signal: AbortSignal | undefined
+  readonly resolve: (output: unknown) => void
+  readonly reject: (error: Error) => void
+}
+
+interface Seat {
+  readonly worker: WorkerPort
+  busy: Waiting | null
+}
+
+/** The error of a task that was stopped. */
+export function stopped(): Error {
+  return new DOMException('Stopped.', 'AbortError')
+}
+
+/** Whether an error means that someone pressed Stop, rather than that something failed. */
+export function isStopped(error: unknown): boolean {
+  return error instanceof Error && error.name === 'AbortError'
+}
+
+/**
+ * A pool of `size` workers, started at once.
+ *
+ * @throws RangeError when `size` is not a whole number of at least 1
+ */
+export function startPool(makeWorker: WorkerFactory, size: number): Pool {
+  if (!Number.isInteger(size) || size < 1) {
+    throw new RangeError(`A pool needs at least one worker, not ${size}.`)
+  }
+  const provided = new Map<string, unknown>()
+  const queue: Waiting[] = []
+  const seats: Seat[] = []
+  let lastId = 0
+  let closed = false
+
+  function seatWorker(index: number): void {
+    const seat: Seat = { worker: makeWorker(), busy: null }
+    seats[index] = seat
+    seat.worker.onMessage((message) => finish(seat, message as FromWorker))
+    seat.worker.onError((error) => replace(index, seat, error))
+    for (const [key, value] of provided) seat.worker.post({ kind: 'provide', key, value }, [])
+  }
+
+  function finish(seat: Seat, message: FromWorker): void {
+    const waiting = seat.busy
+    seat.busy = null
+    if (waiting && waiting.id === message.id) {
+      if (waiting.signal?.aborted) waiting.reject(stopped())
+      else if ('failure' in message) waiting.reject(new Error(message.failure))
+      else waiting.resolve(message.output)
+    }
+    next()
+  }
+
+  /** A worker that died takes its task with it; a fresh one serves the rest. */
+  function replace(index: number, seat: Seat, error: Error): void {
+    seat.busy?.reject(new Error(`A worker stopped unexpectedly: ${error.message}`))
+    seat.worker.terminate()
+    if (closed) return
+    seatWorker(index)
+    next()
+  }
+
+  function next(): void {
+    for (const seat of seats) {
+      if (seat.busy) continue
+      const waiting = takeWaiting(queue)
+      if (!waiting) return
+      seat.busy = waiting
+      const { id, task, input, transfer } = waiting
+      seat.worker.post({ kind: 'run', id, task, input } satisfies ToWorker, transfer)
+    }
+  }
+
+  for (let index = 0; index < size; index++) seatWorker(index)
+
+  return {
+    size,
+    run<K extends TaskName>(task: K, input: TaskInput<K>, options: RunOptions = {}) {
+      return new Promise<TaskOutput<K>>((resolve, reject) => {
+        if (closed) return reject(new Error('The pool is closed.'))
+        if (options.signal?.aborted) return reject(stopped())
+        queue.push({
+          id: ++lastId,
+          task,
+          input,
+          transfer: options.transfer ?? [],
+          signal: options.signal,
+          resolve: (output) => resolve(output as TaskOutput<K>),
+          reject,
+        })
+        next()
+      })
+    },
+    provide(key, value) {
+      provided.set(key, value)
+      for (const seat of seats) seat.worker.post({ kind: 'provide', key, value }, [])
+    },
+    close() {
+      closed = true
+      for (const waiting of queue.splice(0)) waiting.reject(stopped())
+      for (const seat of seats) {
+        seat.busy?.reject(stopped())
+        seat.worker.terminate()
+      }
+    },
+  }
+}
+
+/** The first waiting task that nobody has stopped; those that were are turned away on the way. */
+function takeWaiting(queue: Waiting[]): Waiting | undefined {
+  for (;;) {
+    const waiting = queue.shift()
+    if (!waiting || !waiting.signal?.aborted) return waiting
+    waiting.reject(stopped())
+  }
+}

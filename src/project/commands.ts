@@ -1,0 +1,103 @@
+/** Commands: every change to a project, as plain data, each with its inverse. */
+import type { ClassRule } from '../classes/rule'
+import type { IndexRule } from '../indices/rule'
+import type { PlaceRule, Target } from '../places/station'
+import type { SurfaceRule } from '../surfaces/model'
+import type { Decision, Decisions } from './decisions'
+import type { Project } from './project'
+import type { Recipe } from './recipe'
+
+export type Command =
+  | { readonly do: 'rename'; readonly name: string }
+  | { readonly do: 'set crs'; readonly crs: string }
+  | { readonly do: 'set places'; readonly places: readonly PlaceRule[] }
+  | { readonly do: 'set targets'; readonly targets: readonly Target[] }
+  | { readonly do: 'set indices'; readonly indices: readonly IndexRule[] }
+  | { readonly do: 'set classes'; readonly classes: readonly ClassRule[] }
+  | { readonly do: 'set surfaces'; readonly surfaces: readonly SurfaceRule[] }
+  | { readonly do: 'set recipe'; readonly recipe: Recipe }
+  | { readonly do: 'decide'; readonly decisions: readonly Decision[] }
+  | { readonly do: 'set decisions'; readonly decisions: Decisions }
+  | { readonly do: 'hide files'; readonly paths: readonly string[] }
+  | { readonly do: 'set hidden'; readonly hidden: readonly string[] }
+
+export interface Applied {
+  readonly project: Project
+  /** The command that takes it back. */
+  readonly inverse: Command
+}
+
+/** The project after a command, and the command that takes it back. */
+export function apply(project: Project, command: Command): Applied {
+  const { recipe } = project
+  switch (command.do) {
+    case 'rename':
+      return {
+        project: { ...project, name: command.name },
+        inverse: { do: 'rename', name: project.name },
+      }
+    case 'set crs':
+      return withRecipe(project, { crs: command.crs }, { do: 'set crs', crs: recipe.crs })
+    case 'set places':
+      return withRecipe(
+        project,
+        { places: command.places },
+        { do: 'set places', places: recipe.places },
+      )
+    case 'set targets':
+      return withRecipe(
+        project,
+        { targets: command.targets },
+        { do: 'set targets', targets: recipe.targets },
+      )
+    case 'set indices':
+      return withRecipe(
+        project,
+        { indices: command.indices },
+        { do: 'set indices', indices: recipe.indices },
+      )
+    case 'set classes':
+      return withRecipe(
+        project,
+        { classes: command.classes },
+        { do: 'set classes', classes: recipe.classes },
+      )
+    case 'set surfaces':
+      return withRecipe(
+        project,
+        { surfaces: command.surfaces },
+        { do: 'set surfaces', surfaces: recipe.surfaces },
+      )
+    case 'set recipe':
+      return withRecipe(project, command.recipe, { do: 'set recipe', recipe })
+    case 'decide':
+      return withDecisions(project, {
+        decisions: 1,
+        list: [...project.decisions.list, ...command.decisions],
+      })
+    case 'set decisions':
+      return withDecisions(project, command.decisions)
+    case 'hide files':
+      return withHidden(project, [...new Set([...project.hidden, ...command.paths])])
+    case 'set hidden':
+      return withHidden(project, command.hidden)
+  }
+}
+
+function withRecipe(project: Project, change: Partial<Recipe>, inverse: Command): Applied {
+  return { project: { ...project, recipe: { ...project.recipe, ...change } }, inverse }
+}
+
+function withDecisions(project: Project, decisions: Decisions): Applied {
+  return {
+    project: { ...project, decisions },
+    inverse: { do: 'set decisions', decisions: project.decisions },
+  }
+}
+
+function withHidden(project: Project, hidden: readonly string[]): Applied {
+  return {
+    project: { ...project, hidden },
+    inverse: { do: 'set hidden', hidden: project.hidden },
+  }
+}

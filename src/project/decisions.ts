@@ -1,0 +1,127 @@
+/** Decisions: what a person changed by hand, each with who, when and why. */
+import { SUPPORTS, TARGETS, type Support, type Target } from '../places/station'
+import type { Check } from '../check/verdict'
+import { Cursor, RecipeError } from './json-cursor'
+
+/** What one decision is about. Scans are named by file and name, so it outlives a renumbering. */
+export type DecisionAbout =
+  | { readonly kind: 'verdict'; readonly check: Check }
+  | { readonly kind: 'place'; readonly longitude: number; readonly latitude: number }
+  | { readonly kind: 'mineral'; readonly mineral: string }
+  | { readonly kind: 'station'; readonly station: string }
+  | { readonly kind: 'target'; readonly target: Target }
+  | { readonly kind: 'support'; readonly support: Support }
+  | { readonly kind: 'step correction'; readonly on: boolean }
+  | { readonly kind: 'note'; readonly note: string }
+
+export interface Decision {
+  readonly file: string
+  readonly scan: string
+  readonly about: DecisionAbout
+  readonly who: string
+  /** ISO 8601. */
+  readonly when: string
+  readonly why: string
+}
+
+export interface Decisions {
+  readonly decisions: 1
+  readonly list: readonly Decision[]
+}
+
+export const NO_DECISIONS: Decisions = { decisions: 1, list: [] }
+
+const CHECKS = ['sound', 'doubtful', 'set aside'] as const
+const KINDS = [
+  'verdict',
+  'place',
+  'mineral',
+  'station',
+  'target',
+  'support',
+  'step correction',
+  'note',
+] as const
+
+/**
+ * Reads decisions from their JSON text.
+ *
+ * @throws RecipeError with the place in the file
+ */
+export function parseDecisions(text: string): Decisions {
+  let json: unknown
+  try {
+    json = JSON.parse(text.replace(/^\uFEFF/, ''))
+  } catch (error) {
+    throw new RecipeError('', `it is not JSON (${(error as Error).message})`)
+  }
+  const root = new Cursor(json, '')
+  root.allow(['decisions', 'list'])
+  const version = root.at('decisions').number()
+  if (version !== 1) {
+    throw new RecipeError('decisions', `version ${version} is not known here, only 1`)
+  }
+  return { decisions: 1, list: root.list('list').map(readDecision) }
+}
+
+/** The decisions as the JSON text of their file. */
+export function writeDecisions(decisions: Decisions): string {
+  return JSON.stringify(decisions, null, 2) + '\n'
+}
+
+/** The scan that a decision speaks of, as one key. */
+export function scanKey(file: string, scan: string): string {
+  return `${file}\u0000${scan}`
+}
+
+/** The last decision of a kind about each scan. */
+export function latestDecisions<K extends DecisionAbout['kind']>(
+  decisions: Decisions,
+  kind: K,
+): Map<string, Extract<DecisionAbout, { kind: K }>> {
+  const latest = new Map<string, Extract<DecisionAbout, { kind: K }>>()
+  for (const { file, scan, about } of decisions.list) {
+    if (about.kind === kind) {
+      latest.set(scanKey(file, scan), about as Extract<DecisionAbout, { kind: K }>)
+    }
+  }
+  return latest
+}
+
+function readDecision(entry: Cursor): Decision {
+  entry.allow(['file', 'scan', 'about', 'who', 'when', 'why'])
+  return {
+    file: entry.at('file').text(),
+    scan: entry.at('scan').text(),
+    about: readAbout(entry.at('about')),
+    who: entry.at('who').text(),
+    when: entry.at('when').text(),
+    why: entry.at('why').text(),
+  }
+}
+
+function readAbout(about: Cursor): DecisionAbout {
+  const kind = about.at('kind').oneOf(KINDS)
+  switch (kind) {
+    case 'verdict':
+      return { kind, check: about.at('check').oneOf(CHECKS) }
+    case 'place':
+      return {
+        kind,
+        longitude: about.at('longitude').between(-180, 180),
+        latitude: about.at('latitude').between(-90, 90),
+      }
+    case 'mineral':
+      return { kind, mineral: about.at('mineral').text() }
+    case 'station':
+      return { kind, station: about.at('station').filledText() }
+    case 'target':
+      return { kind, target: about.at('target').oneOf(TARGETS) }
+    case 'support':
+      return { kind, support: about.at('support').oneOf(SUPPORTS) }
+    case 'step correction':
+      return { kind, on: about.at('on').value === true }
+    case 'note':
+      return { kind, note: about.at('note').text() }
+  }
+}

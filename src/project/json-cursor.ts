@@ -1,0 +1,103 @@
+/** Walks a parsed JSON value and says exactly where it is not what it should be. */
+
+/** Something wrong in a recipe or decisions file, with its place. */
+export class RecipeError extends Error {
+  constructor(
+    readonly path: string,
+    readonly what: string,
+  ) {
+    super(path ? `at ${path}: ${what}` : what)
+    this.name = 'RecipeError'
+  }
+}
+
+/** Lists longer than this are refused. */
+const MAX_ENTRIES = 100_000
+
+/** One value of a JSON file and the path to it. */
+export class Cursor {
+  constructor(
+    readonly value: unknown,
+    readonly path: string,
+  ) {}
+
+  /** Refuses keys that are not in the list: a misspelt key would otherwise be passed over. */
+  allow(keys: readonly string[]): void {
+    for (const key of Object.keys(this.object())) {
+      if (!keys.includes(key)) {
+        throw new RecipeError(this.child(key), `no such key; known here: ${keys.join(', ')}`)
+      }
+    }
+  }
+
+  /** The value under a key that must be there. */
+  at(key: string): Cursor {
+    const found = this.optional(key)
+    if (!found) throw new RecipeError(this.path, `‘${key}’ is missing`)
+    return found
+  }
+
+  /** The value under a key, or undefined where it is absent or null. */
+  optional(key: string): Cursor | undefined {
+    const object = this.object()
+    if (!Object.hasOwn(object, key) || object[key] === null) return undefined
+    return new Cursor(object[key], this.child(key))
+  }
+
+  /** The entries of a list under a key; none where the key is absent. */
+  list(key: string): Cursor[] {
+    const found = this.optional(key)
+    if (!found) return []
+    if (!Array.isArray(found.value)) throw new RecipeError(found.path, 'a list is expected')
+    if (found.value.length > MAX_ENTRIES) {
+      throw new RecipeError(found.path, `more than ${MAX_ENTRIES} entries`)
+    }
+    return found.value.map((entry, index) => new Cursor(entry, `${found.path}[${index}]`))
+  }
+
+  text(): string {
+    if (typeof this.value !== 'string') throw new RecipeError(this.path, 'text is expected')
+    if (this.value.length > 10_000) throw new RecipeError(this.path, 'the text is too long')
+    return this.value
+  }
+
+  filledText(): string {
+    const text = this.text()
+    if (text.trim() === '') throw new RecipeError(this.path, 'the text is empty')
+    return text
+  }
+
+  number(): number {
+    if (typeof this.value !== 'number' || !Number.isFinite(this.value)) {
+      throw new RecipeError(this.path, 'a number is expected')
+    }
+    return this.value
+  }
+
+  /** A number within bounds, both included. */
+  between(low: number, high: number): number {
+    const value = this.number()
+    if (value < low || value > high) {
+      throw new RecipeError(this.path, `${value} is not between ${low} and ${high}`)
+    }
+    return value
+  }
+
+  oneOf<T extends string>(words: readonly T[]): T {
+    const text = this.text()
+    const found = words.find((word) => word === text)
+    if (!found) throw new RecipeError(this.path, `‘${text}’ is none of ${words.join(', ')}`)
+    return found
+  }
+
+  private object(): Record<string, unknown> {
+    if (typeof this.value !== 'object' || this.value === null || Array.isArray(this.value)) {
+      throw new RecipeError(this.path, 'an object { … } is expected')
+    }
+    return this.value as Record<string, unknown>
+  }
+
+  private child(key: string): string {
+    return this.path ? `${this.path}.${key}` : key
+  }
+}

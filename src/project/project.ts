@@ -1,0 +1,68 @@
+/** A project: what was brought in, and what the geologist made of it. */
+import type { InputFile, Layout, Problem, Table, Track } from '../readers/input'
+import type { KnownFields } from '../readers/recognise'
+import type { ScanStore } from '../spectra/scan-store'
+import { NO_DECISIONS, type Decisions } from './decisions'
+import { EMPTY_RECIPE, type Recipe } from './recipe'
+
+/** What a scan's file says of it; its spectrum stands in the scan store under the same number. */
+export interface ScanHead {
+  readonly name: string
+  readonly file: string
+  readonly metadata: Readonly<Record<string, string>>
+  readonly known: KnownFields
+}
+
+export type SourceKind = 'scans' | 'table' | 'track' | 'raster' | 'geojson' | 'photo' | 'unknown'
+
+/** A file that was brought in. */
+export interface SourceFile {
+  readonly path: string
+  readonly kind: SourceKind
+  readonly size: number
+  readonly sha256: string
+  /** How its numbers were understood; null where it holds no scans. */
+  readonly layout: Layout | null
+  /** Its scans are `firstScan … firstScan + scanCount - 1` of the store. */
+  readonly firstScan: number
+  readonly scanCount: number
+  readonly problems: readonly Problem[]
+}
+
+/**
+ * Everything that was read. It only grows: taking a file out hides it, so that scan numbers
+ * stay true and the way back is cheap.
+ */
+export interface Holdings {
+  readonly files: readonly SourceFile[]
+  readonly heads: readonly ScanHead[]
+  readonly scans: ScanStore
+  readonly tables: readonly Table[]
+  readonly tracks: readonly Track[]
+  /** Ground layers as their files: elevation models, outlines, tracks. */
+  readonly ground: readonly InputFile[]
+}
+
+export interface Project {
+  readonly name: string
+  /** What the sample area says of itself; null for the user's own project. */
+  readonly statement: string | null
+  readonly recipe: Recipe
+  readonly decisions: Decisions
+  /** Paths of files that were taken out. */
+  readonly hidden: readonly string[]
+}
+
+export const NO_HOLDINGS: Holdings = {
+  files: [],
+  heads: [],
+  scans: { axes: [], blocks: [], count: 0 },
+  tables: [],
+  tracks: [],
+  ground: [],
+}
+
+/** A project with nothing in it. */
+export function emptyProject(name: string, recipe: Recipe = EMPTY_RECIPE): Project {
+  return { name, statement: null, recipe, decisions: NO_DECISIONS, hidden: [] }
+}

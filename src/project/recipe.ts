@@ -1,0 +1,124 @@
+/** The recipe: how places are read, and the indices, classes and surfaces of a project. */
+import { SYMBOLS, type ClassRule, type SymbolShape } from '../classes/rule'
+import type { IndexRule } from '../indices/rule'
+import { TARGETS, type PlaceRule, type Target } from '../places/station'
+import type { SurfaceRule } from '../surfaces/model'
+import { Cursor, RecipeError } from './json-cursor'
+import { readSurface } from './recipe-surfaces'
+
+export interface Recipe {
+  readonly recipe: 1
+  /** `auto`, `EPSG:n` or `local:m|km|ft`. */
+  readonly crs: string
+  readonly places: readonly PlaceRule[]
+  readonly targets: readonly Target[]
+  readonly indices: readonly IndexRule[]
+  readonly classes: readonly ClassRule[]
+  readonly surfaces: readonly SurfaceRule[]
+}
+
+export const EMPTY_RECIPE: Recipe = {
+  recipe: 1,
+  crs: 'auto',
+  places: [],
+  targets: ['matrix'],
+  indices: [],
+  classes: [],
+  surfaces: [],
+}
+
+/** A recipe file may not be larger than this, bytes. */
+export const MAX_RECIPE_BYTES = 4_000_000
+
+/**
+ * Reads a recipe from its JSON text.
+ *
+ * @throws RecipeError that names the place in the file, what is wrong and what was expected
+ */
+export function parseRecipe(text: string): Recipe {
+  if (text.length > MAX_RECIPE_BYTES) throw new RecipeError('', 'the file is larger than 4 MB')
+  let json: unknown
+  try {
+    json = JSON.parse(text.replace(/^\uFEFF/, ''))
+  } catch (error) {
+    throw new RecipeError('', `it is not JSON (${(error as Error).message})`)
+  }
+  const root = new Cursor(json, '')
+  root.allow(['recipe', 'crs', 'places', 'targets', 'indices', 'classes', 'surfaces'])
+  const version = root.at('recipe').number()
+  if (version !== 1) throw new RecipeError('recipe', `version ${version} is not known here, only 1`)
+  const recipe: Recipe = {
+    recipe: 1,
+    crs: root.optional('crs')?.text() ?? 'auto',
+    places: root.list('places').map(readPlace),
+    targets: root.optional('targets')
+      ? root.list('targets').map((target) => target.oneOf(TARGETS))
+      : ['matrix'],
+    indices: root.list('indices').map(readIndex),
+    classes: root.list('classes').map(readClass),
+    surfaces: root.list('surfaces').map(readSurface),
+  }
+  checkCrs(recipe.crs)
+  refuseRepeats(recipe.indices, 'indices')
+  refuseRepeats(recipe.classes, 'classes')
+  refuseRepeats(recipe.surfaces, 'surfaces')
+  return recipe
+}
+
+/** The recipe as the JSON text of its file, two blanks deep. */
+export function writeRecipe(recipe: Recipe): string {
+  return JSON.stringify(recipe, null, 2) + '\n'
+}
+
+function checkCrs(crs: string): void {
+  if (!/^(auto|EPSG:\d{1,6}|local:(m|km|ft))$/.test(crs)) {
+    throw new RecipeError('crs', `‘${crs}’ is none of auto, EPSG:n, local:m, local:km, local:ft`)
+  }
+}
+
+function refuseRepeats(entries: readonly { readonly name: string }[], list: string): void {
+  const seen = new Set<string>()
+  entries.forEach(({ name }, position) => {
+    if (seen.has(name)) {
+      throw new RecipeError(`${list}[${position}].name`, `‘${name}’ stands in the list twice`)
+    }
+    seen.add(name)
+  })
+}
+
+function readPlace(place: Cursor): PlaceRule {
+  place.allow(['file', 'crs', 'x', 'y', 'z', 'name', 'clock_offset_s'])
+  const crs = place.optional('crs')?.text()
+  if (crs !== undefined && !/^(EPSG:\d{1,6}|local:(m|km|ft))$/.test(crs)) {
+    throw new RecipeError(`${place.path}.crs`, `‘${crs}’ is neither EPSG:n nor local:m, km or ft`)
+  }
+  return {
+    file: place.at('file').text(),
+    crs,
+    x: place.optional('x')?.text(),
+    y: place.optional('y')?.text(),
+    z: place.optional('z')?.text(),
+    name: place.optional('name')?.text(),
+    clock_offset_s: place.optional('clock_offset_s')?.number(),
+  }
+}
+
+function readIndex(index: Cursor): IndexRule {
+  index.allow(['name', 'formula', 'unit', 'where'])
+  return {
+    name: index.at('name').filledText(),
+    formula: index.at('formula').filledText(),
+    unit: index.optional('unit')?.text(),
+    where: index.optional('where')?.filledText(),
+  }
+}
+
+function readClass(rule: Cursor): ClassRule {
+  rule.allow(['name', 'when', 'colour', 'symbol'])
+  const colour = rule.at('colour').text()
+  if (!/^#[0-9a-f]{6}$/i.test(colour)) {
+    throw new RecipeError(`${rule.path}.colour`, `‘${colour}’ is not #rrggbb`)
+  }
+  const symbol: SymbolShape = rule.at('symbol').oneOf(SYMBOLS)
+  return { name: rule.at('name').filledText(), when: rule.at('when').filledText(), colour, symbol }
+}

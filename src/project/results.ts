@@ -1,0 +1,76 @@
+/**
+ * What is computed from a project.
+ *
+ * Scans here are the active ones (of files that are not hidden), numbered 0 … n-1 in the order
+ * they were read; `scanNumbers` leads back to the store.
+ */
+import type { Verdict } from '../check/verdict'
+import type { IndexRule, Measured } from '../indices/rule'
+import type { Identification } from '../minerals/reference'
+import type { Placement } from '../places/place-scans'
+import type { Problem } from '../readers/input'
+import type { Contour } from '../surfaces/contours'
+import type { SurfaceBands, SurfaceRule, Testing, Variogram } from '../surfaces/model'
+import type { ScanHead } from './project'
+
+/** A formula that could not be understood, with the place in its text. */
+export interface FormulaTrouble {
+  /** The index or class it belongs to. */
+  readonly name: string
+  readonly part: 'formula' | 'where' | 'when'
+  readonly message: string
+  /** Character offsets in the formula. */
+  readonly from: number
+  readonly to: number
+}
+
+/** An index over all scans and stations. */
+export interface IndexColumn {
+  readonly rule: IndexRule
+  readonly scans: readonly Measured[]
+  readonly stations: readonly Measured[]
+}
+
+/** A station's mean shares over its sound scans. */
+export interface StationMinerals {
+  /** Group to mean share, the largest first; empty when nothing diagnostic or nothing identified. */
+  readonly groups: readonly (readonly [group: string, share: number])[]
+  readonly minerals: readonly (readonly [mineral: string, share: number])[]
+  /** Number of sound scans of the recipe's targets. */
+  readonly sound: number
+}
+
+export type SurfaceState = 'waiting' | 'computing' | 'ready' | 'failed'
+
+export interface SurfaceResult {
+  readonly rule: SurfaceRule
+  readonly unit: string
+  readonly state: SurfaceState
+  /** Why it failed, in words; null otherwise. */
+  readonly failure: string | null
+  readonly bands: SurfaceBands | null
+  readonly variogram: Variogram | null
+  readonly testing: Testing | null
+  /** Number of stations that carried a value. */
+  readonly stations: number
+  readonly reach: number | null
+  readonly contours: readonly Contour[]
+  /** The plain sentence on how far the surface can be believed. */
+  readonly sentence: string
+}
+
+export interface Results {
+  readonly scanNumbers: Int32Array
+  readonly heads: readonly ScanHead[]
+  readonly placement: Placement
+  readonly verdicts: readonly Verdict[]
+  /** null where a scan was not identified (set aside, or still to come). */
+  readonly identifications: readonly (Identification | null)[]
+  readonly indices: readonly IndexColumn[]
+  readonly stationMinerals: readonly StationMinerals[]
+  readonly scanClasses: readonly string[]
+  readonly stationClasses: readonly string[]
+  readonly troubles: readonly FormulaTrouble[]
+  readonly surfaces: readonly SurfaceResult[]
+  readonly problems: readonly Problem[]
+}
