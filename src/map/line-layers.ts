@@ -1,0 +1,140 @@
+/** Lines, areas and words on the map: outlines of the ground, contours with their labels. */
+import type { GeoJSONSource, Map } from 'maplibre-gl'
+import type { FeatureCollection } from 'geojson'
+import { MAP_FONT, topOf, type Slot } from './open-map'
+
+const NOTHING: FeatureCollection = { type: 'FeatureCollection', features: [] }
+
+/** Colours of what is drawn, from the look's tokens. */
+export interface InkColours {
+  readonly ink: string
+  readonly soft: string
+  readonly paper: string
+}
+
+/**
+ * Outlines of the ground: areas with a `colour` property filled faintly, lines by their `kind`
+ * (`fault`, `track`, `contact`), each named along its course.
+ */
+export function setOutlines(
+  map: Map,
+  id: string,
+  data: FeatureCollection | null,
+  ink: InkColours,
+): void {
+  if (updateSource(map, id, data)) return
+  if (!data) return
+  map.addLayer(
+    {
+      id: `${id} areas`,
+      type: 'fill',
+      source: id,
+      filter: ['==', ['geometry-type'], 'Polygon'],
+      paint: {
+        'fill-color': ['coalesce', ['get', 'colour'], ink.soft],
+        'fill-opacity': 0.12,
+      },
+    },
+    topOf('outlines'),
+  )
+  map.addLayer(
+    {
+      id: `${id} lines`,
+      type: 'line',
+      source: id,
+      layout: { 'line-join': 'round', 'line-cap': 'butt' },
+      filter: ['!=', ['get', 'kind'], 'track'],
+      paint: {
+        'line-color': ink.ink,
+        'line-width': ['case', ['==', ['get', 'kind'], 'fault'], 2.2, 0.8],
+        'line-opacity': ['case', ['==', ['get', 'kind'], 'fault'], 0.9, 0.55],
+      },
+    },
+    topOf('outlines'),
+  )
+  map.addLayer(
+    {
+      id: `${id} tracks`,
+      type: 'line',
+      source: id,
+      filter: ['==', ['get', 'kind'], 'track'],
+      paint: { 'line-color': ink.soft, 'line-width': 1.2, 'line-dasharray': [4, 2.5] },
+    },
+    topOf('outlines'),
+  )
+  addLabels(map, `${id} names`, id, ['coalesce', ['get', 'label'], ['get', 'name'], ''], ink, 12)
+}
+
+/** Contours with their value written along them. */
+export function setContours(
+  map: Map,
+  id: string,
+  data: FeatureCollection | null,
+  ink: InkColours,
+): void {
+  if (updateSource(map, id, data)) return
+  if (!data) return
+  map.addLayer(
+    {
+      id: `${id} lines`,
+      type: 'line',
+      source: id,
+      paint: { 'line-color': ink.ink, 'line-width': 0.9, 'line-opacity': 0.75 },
+    },
+    topOf('contours'),
+  )
+  addLabels(map, `${id} values`, id, ['get', 'label'], ink, 11.5)
+}
+
+/** Shows or hides every layer of a source. */
+export function setShown(map: Map, source: string, shown: boolean): void {
+  for (const layer of map.getStyle().layers) {
+    if ('source' in layer && layer.source === source) {
+      map.setLayoutProperty(layer.id, 'visibility', shown ? 'visible' : 'none')
+    }
+  }
+}
+
+/** Takes a source and its layers away. */
+export function removeSource(map: Map, source: string): void {
+  for (const layer of map.getStyle().layers) {
+    if ('source' in layer && layer.source === source) map.removeLayer(layer.id)
+  }
+  if (map.getSource(source)) map.removeSource(source)
+}
+
+/** @returns whether the source was there already and only its data had to change */
+function updateSource(map: Map, id: string, data: FeatureCollection | null): boolean {
+  const source = map.getSource(id) as GeoJSONSource | undefined
+  if (source) {
+    void source.setData(data ?? NOTHING)
+    return true
+  }
+  if (data) map.addSource(id, { type: 'geojson', data })
+  return false
+}
+
+function addLabels(
+  map: Map,
+  id: string,
+  source: string,
+  text: unknown,
+  ink: InkColours,
+  size: number,
+  slot: Slot = 'labels',
+): void {
+  const layout = {
+    'symbol-placement': 'line' as const,
+    'symbol-spacing': 420,
+    'text-field': text as never,
+    'text-font': [MAP_FONT],
+    'text-size': size,
+    'text-max-angle': 30,
+  }
+  const paint = {
+    'text-color': ink.ink,
+    'text-halo-color': ink.paper,
+    'text-halo-width': 1.6,
+  }
+  map.addLayer({ id, type: 'symbol', source, layout, paint }, topOf(slot))
+}
