@@ -1,0 +1,71 @@
+/** Least-squares polynomials in one variable, for short windows of channels. */
+
+/**
+ * The weights `w` with which `Σ w·y` gives `functional · c`, `c` being the coefficients
+ * (constant first) of the least-squares polynomial through the points `(x, y)`.
+ *
+ * Value, slope or curvature anywhere are such functionals, so one routine serves fits,
+ * smoothing filters and the propagation of noise through either.
+ *
+ * @param x about -1 to 1, so that the normal equations stay well conditioned
+ * @param functional as long as the polynomial has coefficients, at most `x.length`
+ * @throws RangeError where the points do not determine the polynomial
+ */
+export function leastSquaresWeights(x: Float64Array, functional: readonly number[]): Float64Array {
+  const size = functional.length
+  const factor = choleskyOfNormal(x, size)
+  const solution = solveCholesky(factor, functional)
+  return x.map((value) => horner(solution, value))
+}
+
+/** The coefficients, constant first, of the least-squares polynomial through `(x, y)`. */
+export function fitPolynomial(x: Float64Array, y: Float64Array, degree: number): number[] {
+  const size = degree + 1
+  const right = new Array<number>(size).fill(0)
+  for (let i = 0; i < x.length; i++) {
+    let power = y[i]
+    for (let k = 0; k < size; k++, power *= x[i]) right[k] += power
+  }
+  return solveCholesky(choleskyOfNormal(x, size), right)
+}
+
+/** The polynomial's value; coefficients stand constant first. */
+export function horner(coefficients: readonly number[], x: number): number {
+  let sum = 0
+  for (let k = coefficients.length - 1; k >= 0; k--) sum = sum * x + coefficients[k]
+  return sum
+}
+
+/** Lower Cholesky factor of the Gram matrix of 1, x, x², …; rows one after the other. */
+function choleskyOfNormal(x: Float64Array, size: number): Float64Array {
+  const moments = new Float64Array(2 * size - 1)
+  for (const value of x) {
+    let power = 1
+    for (let k = 0; k < moments.length; k++, power *= value) moments[k] += power
+  }
+  const factor = new Float64Array(size * size)
+  for (let row = 0; row < size; row++) {
+    for (let column = 0; column <= row; column++) {
+      let sum = moments[row + column]
+      for (let k = 0; k < column; k++) sum -= factor[row * size + k] * factor[column * size + k]
+      if (row !== column) factor[row * size + column] = sum / factor[column * size + column]
+      else if (sum > 1e-12 * moments[0]) factor[row * size + row] = Math.sqrt(sum)
+      else throw new RangeError(`${x.length} points do not determine ${size} coefficients`)
+    }
+  }
+  return factor
+}
+
+function solveCholesky(factor: Float64Array, right: readonly number[]): number[] {
+  const size = right.length
+  const solution = [...right]
+  for (let row = 0; row < size; row++) {
+    for (let k = 0; k < row; k++) solution[row] -= factor[row * size + k] * solution[k]
+    solution[row] /= factor[row * size + row]
+  }
+  for (let row = size - 1; row >= 0; row--) {
+    for (let k = row + 1; k < size; k++) solution[row] -= factor[k * size + row] * solution[k]
+    solution[row] /= factor[row * size + row]
+  }
+  return solution
+}

@@ -1,0 +1,77 @@
+/** Smoothing by local polynomials (Savitzky and Golay 1964, Anal. Chem. 36, 1627). */
+import { leastSquaresWeights } from './polynomial'
+import type { Spectrum } from './spectrum'
+
+/**
+ * The weights of an evenly spaced filter: the value (or a derivative, in units of the spacing)
+ * at the middle of the least-squares polynomial through `points` channels.
+ *
+ * @param points odd, more than `degree`
+ */
+export function savitzkyGolayWeights(points: number, degree: number, derivative = 0): Float64Array {
+  if (points % 2 !== 1 || points <= degree || derivative > degree) {
+    throw new RangeError(
+      `no filter has ${points} points, degree ${degree}, derivative ${derivative}`,
+    )
+  }
+  const half = (points - 1) / 2
+  const scale = Math.max(1, half)
+  const x = Float64Array.from({ length: points }, (_, i) => (i - half) / scale)
+  const functional = new Array<number>(degree + 1).fill(0)
+  functional[derivative] = factorial(derivative) / scale ** derivative
+  return leastSquaresWeights(x, functional)
+}
+
+/**
+ * The spectrum smoothed. Windows are counted in channels where those are evenly spaced (to 1 %)
+ * and fitted on the real wavelengths elsewhere. Channels within half a window of an end or of a
+ * gap are fitted from the window's channels that have values; a gap stays a gap.
+ */
+export function smoothSpectrum(spectrum: Spectrum, points: number, degree: number): Spectrum {
+  const { wavelengths: x, reflectance: y } = spectrum
+  const weights = savitzkyGolayWeights(points, degree)
+  const half = (points - 1) / 2
+  const out = new Float64Array(y.length).fill(NaN)
+  for (let i = 0; i < y.length; i++) {
+    if (Number.isNaN(y[i])) continue
+    const even = i >= half && i + half < y.length && isEven(x, i - half, i + half)
+    let sum = 0
+    if (even) for (let k = 0; k < points; k++) sum += weights[k] * y[i - half + k]
+    out[i] = even && !Number.isNaN(sum) ? sum : fitAt(x, y, i, half, degree)
+  }
+  return { wavelengths: x, reflectance: out }
+}
+
+/** The local polynomial's value at channel `i` from whatever channels have values. */
+function fitAt(
+  x: Float64Array,
+  y: Float32Array | Float64Array,
+  i: number,
+  half: number,
+  degree: number,
+): number {
+  const channels: number[] = []
+  for (let k = Math.max(0, i - half); k <= Math.min(y.length - 1, i + half); k++) {
+    if (!Number.isNaN(y[k])) channels.push(k)
+  }
+  if (channels.length <= degree + 1) return y[i]
+  const reach = Math.max(...channels.map((k) => Math.abs(x[k] - x[i])))
+  const offsets = Float64Array.from(channels, (k) => (x[k] - x[i]) / reach)
+  const functional = [1, ...new Array<number>(degree).fill(0)]
+  return leastSquaresWeights(offsets, functional).reduce(
+    (sum, weight, k) => sum + weight * y[channels[k]],
+    0,
+  )
+}
+
+function isEven(x: Float64Array, first: number, last: number): boolean {
+  const step = (x[last] - x[first]) / (last - first)
+  for (let i = first; i < last; i++) {
+    if (Math.abs(x[i + 1] - x[i] - step) > 0.01 * step) return false
+  }
+  return true
+}
+
+function factorial(n: number): number {
+  return n <= 1 ? 1 : n * factorial(n - 1)
+}
