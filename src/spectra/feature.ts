@@ -45,9 +45,9 @@ const LONGEST_GAP = 12
 /**
  * How far noise is correlated along a record's channels, nm: records on 1 nm channels are
  * interpolated from detector elements about 2 nm apart behind optics of 3–10 nm.
- * With it 25 channels of 1 nm count as about 12 measurements. See docs/methods/spectra.md.
+ * With it 25 channels of 1 nm count as ten measurements. See docs/methods/spectra.md.
  */
-export const NOISE_LENGTH = 2
+export const NOISE_LENGTH = 2.5
 
 /**
  * Measures the absorption that is deepest inside `search`, on the continuum over `hull`.
