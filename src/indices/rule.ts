@@ -1,5 +1,4 @@
 /** Indices and what a formula may give. */
-import type { Cell } from '../places/station'
 
 /** An entry of the recipe's `indices`. */
 export interface IndexRule {
@@ -11,13 +10,17 @@ export interface IndexRule {
 }
 
 /** Why a value is missing. */
-export type Missing =
-  | 'condition false'
-  | 'minimum at edge'
-  | 'gap in channels'
-  | 'no mathematical answer'
-  | 'not identified'
-  | 'no such cell'
+export const MISSING = [
+  'condition false',
+  'minimum at edge',
+  'gap in channels',
+  'no mathematical answer',
+  'not identified',
+  'no such cell',
+  'text, not a number',
+  'no scan',
+] as const
+export type Missing = (typeof MISSING)[number]
 
 /** A number with its standard error, or nothing with the reason. */
 export interface Measured {
@@ -28,4 +31,10 @@ export interface Measured {
   readonly missing?: Missing
 }
 
-export type { Cell }
+/** What a formula gives: a number, truth or text, or null with the reason. */
+export interface FormulaValue {
+  readonly value: number | boolean | string | null
+  /** One standard error of a number; null where there is none to state. */
+  readonly error: number | null
+  readonly missing?: Missing
+}
