@@ -1,0 +1,61 @@
+/** Points prepared for kriging: moved into the plane where their variogram is isotropic. */
+import { kernelOf, type CovarianceKernel } from './covariance-kernel'
+import type { Points, Variogram } from './model'
+import { boundsOf, checkPoints, mergeDuplicates } from './points'
+import { checkVariogram, planeOf, type IsotropicPlane } from './variogram-models'
+
+export interface KrigingField {
+  /** Merged points, working units. */
+  readonly points: Points
+  /** Where the plane's origin lies, working units; near the data, so that squares keep their digits. */
+  readonly originX: number
+  readonly originY: number
+  readonly plane: IsotropicPlane
+  /** The points in the plane. */
+  readonly u: Float64Array
+  readonly v: Float64Array
+  /** Squared error of each value; 0 where none is stated. */
+  readonly noise: Float64Array
+  readonly kernel: CovarianceKernel
+}
+
+/**
+ * Checks and merges points (duplicates are averaged, see `mergeDuplicates`) and prepares them.
+ *
+ * @throws Error in words where points or variogram cannot be used
+ */
+export function prepareField(input: Points, variogram: Variogram): KrigingField {
+  checkPoints(input, 1)
+  checkVariogram(variogram)
+  const points = mergeDuplicates(input)
+  const [west, south, east, north] = boundsOf(points)
+  const originX = (west + east) / 2
+  const originY = (south + north) / 2
+  const plane = planeOf(variogram)
+  const u = new Float64Array(points.x.length)
+  const v = new Float64Array(points.x.length)
+  for (let i = 0; i < u.length; i++) {
+    const dx = points.x[i] - originX
+    const dy = points.y[i] - originY
+    u[i] = plane.uu * dx + plane.uv * dy
+    v[i] = plane.vu * dx + plane.vv * dy
+  }
+  const noise = new Float64Array(u.length)
+  points.error?.forEach((error, i) => {
+    if (error > 0) noise[i] = error * error
+  })
+  return { points, originX, originY, plane, u, v, noise, kernel: kernelOf(variogram) }
+}
+
+/**
+ * A place in the field's plane, by the same arithmetic as its points, so that a place which is
+ * exactly a station's is at distance 0 from it.
+ */
+export function toPlaneU(field: KrigingField, x: number, y: number): number {
+  return field.plane.uu * (x - field.originX) + field.plane.uv * (y - field.originY)
+}
+
+/** See `toPlaneU`. */
+export function toPlaneV(field: KrigingField, x: number, y: number): number {
+  return field.plane.vu * (x - field.originX) + field.plane.vv * (y - field.originY)
+}

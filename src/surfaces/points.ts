@@ -1,0 +1,110 @@
+/** Points made fit for computing: checked, and exact duplicates made one. */
+import type { Points } from './model'
+
+/**
+ * Refuses points that cannot be used.
+ *
+ * @param what the surface's name, for the message
+ * @throws Error where arrays differ in length, a number is missing or infinite, or too few are there
+ */
+export function checkPoints(points: Points, least: number, what = 'this surface'): void {
+  const { x, y, value, error } = points
+  if (x.length !== y.length || x.length !== value.length || (error && error.length !== x.length))
+    throw new Error(`The stations of ${what} have columns of different lengths.`)
+  let unplaced = 0
+  let missing = 0
+  for (let i = 0; i < x.length; i++) {
+    if (!Number.isFinite(x[i]) || !Number.isFinite(y[i])) unplaced++
+    else if (!Number.isFinite(value[i])) missing++
+  }
+  if (unplaced > 0)
+    throw new Error(`${unplaced} of ${x.length} stations of ${what} have no place; leave them out.`)
+  if (missing > 0)
+    throw new Error(`${missing} of ${x.length} stations of ${what} have no value; leave them out.`)
+  if (x.length < least)
+    throw new Error(
+      `${what} has ${x.length} stations with a value and needs at least ${least}; ` +
+        'add stations, or widen the supports that it uses.',
+    )
+}
+
+/**
+ * Points on exactly the same spot made one, in order of first appearance.
+ *
+ * The rule: their values are averaged. Where every one of them states its error the mean is
+ * weighed by 1/error² and its error is (Σ 1/error²)^−½; otherwise the mean is plain and no
+ * error is stated for it.
+ */
+export function mergeDuplicates(points: Points): Points {
+  const groups = new Map<string, number[]>()
+  for (let i = 0; i < points.x.length; i++) {
+    // + 0 makes −0 and 0 the same place.
+    const key = `${points.x[i] + 0} ${points.y[i] + 0}`
+    const group = groups.get(key)
+    if (group) group.push(i)
+    else groups.set(key, [i])
+  }
+  if (groups.size === points.x.length) return points
+  const members = [...groups.values()]
+  const merged = members.map((group) => mergeGroup(points, group))
+  return {
+    x: Float64Array.from(members, (group) => points.x[group[0]]),
+    y: Float64Array.from(members, (group) => points.y[group[0]]),
+    value: Float64Array.from(merged, (m) => m.value),
+    ...(points.error ? { error: Float64Array.from(merged, (m) => m.error) } : {}),
+  }
+}
+
+function mergeGroup(points: Points, group: number[]): { value: number; error: number } {
+  if (group.length === 1)
+    return { value: points.value[group[0]], error: points.error ? points.error[group[0]] : NaN }
+  const { error } = points
+  const weighed = error !== undefined && group.every((i) => error[i] > 0)
+  let sum = 0
+  let weights = 0
+  for (const i of group) {
+    const weight = weighed ? 1 / error[i] ** 2 : 1
+    sum += weight * points.value[i]
+    weights += weight
+  }
+  return { value: sum / weights, error: weighed ? 1 / Math.sqrt(weights) : NaN }
+}
+
+/** West, south, east and north limits of points. */
+export function boundsOf(points: Pick<Points, 'x' | 'y'>): [number, number, number, number] {
+  let west = Infinity
+  let south = Infinity
+  let east = -Infinity
+  let north = -Infinity
+  for (let i = 0; i < points.x.length; i++) {
+    west = Math.min(west, points.x[i])
+    east = Math.max(east, points.x[i])
+    south = Math.min(south, points.y[i])
+    north = Math.max(north, points.y[i])
+  }
+  return [west, south, east, north]
+}
+
+/** Mean and variance (divisor n − 1) of numbers. */
+export function spreadOf(values: Float64Array): { mean: number; variance: number } {
+  let sum = 0
+  for (const value of values) sum += value
+  const mean = sum / values.length
+  let squares = 0
+  for (const value of values) squares += (value - mean) ** 2
+  return { mean, variance: values.length > 1 ? squares / (values.length - 1) : 0 }
+}
+
+/**
+ * Refuses values without spread: there is nothing to map.
+ *
+ * @throws Error in words
+ */
+export function checkSpread(points: Points, what = 'this surface'): void {
+  const { mean, variance } = spreadOf(points.value)
+  if (!(variance > 1e-24 * mean * mean) || variance === 0)
+    throw new Error(
+      `All ${points.value.length} stations of ${what} have the same value (${mean}); ` +
+        'there is no variation to map.',
+    )
+}
