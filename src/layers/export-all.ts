@@ -1,0 +1,107 @@
+/** Every file of the contract out of plain rows and surfaces: one at a time, or all. */
+import type { WorkingCrs } from '../places/crs'
+import type { Problem } from '../readers/input'
+import { contoursGeojson } from './contours-geojson'
+import { fileNames } from './file-names'
+import { mineralsCsv } from './minerals-csv'
+import { problemsCsv } from './problems-csv'
+import { reportJson, type ReportFacts, type WrittenFile } from './report'
+import type { IndexColumn, MineralRow, ScanRow, StationRow } from './rows'
+import { scansCsv } from './scans-csv'
+import { stationsCsv, stationsGeojson } from './stations'
+import { surfaceGeotiff, type SurfaceLayer } from './surface-layer'
+
+/** All that the layers are made of. */
+export interface LayersInput {
+  readonly crs: WorkingCrs
+  readonly indices: readonly IndexColumn[]
+  readonly scans: readonly ScanRow[]
+  readonly minerals: readonly MineralRow[]
+  readonly stations: readonly StationRow[]
+  /** Their names differ from one another. */
+  readonly surfaces: readonly SurfaceLayer[]
+  readonly problems: readonly Problem[]
+  readonly facts: ReportFacts
+}
+
+/** A file that can be written: its bytes are made when asked for. */
+export interface PlannedFile extends WrittenFile {
+  readonly write: () => Uint8Array
+}
+
+/**
+ * The files in the order they are written; for a local grid without GeoJSON, and without files for
+ * surfaces that failed.
+ */
+export function planLayers(input: LayersInput): PlannedFile[] {
+  const { crs, indices, scans, stations, minerals, problems } = input
+  const planned: PlannedFile[] = [
+    table('scans', () => scansCsv(crs, indices, scans)),
+    table('minerals', () => mineralsCsv(minerals)),
+    table('stations', () => stationsCsv(crs, indices, stations)),
+    ...onGlobe(crs, { file: 'stations.geojson', holds: 'points', name: 'stations' }, () =>
+      stationsGeojson(crs, indices, stations),
+    ),
+    ...plannedSurfaces(input),
+    table('problems', () => problemsCsv(problems)),
+  ]
+  const files = [...planned.map(({ file, holds, name }) => ({ file, holds, name })), REPORT]
+  return [...planned, { ...REPORT, write: () => reportJson({ ...input, files }) }]
+}
+
+const REPORT: WrittenFile = { file: 'report.json', holds: 'report', name: 'report' }
+
+function table(name: string, write: () => Uint8Array): PlannedFile {
+  return { file: `${name}.csv`, holds: 'table', name, write }
+}
+
+function plannedSurfaces({ surfaces, crs }: LayersInput): PlannedFile[] {
+  const files = fileNames(surfaces.map((surface) => surface.rule.name))
+  return surfaces.flatMap((surface, at): PlannedFile[] => {
+    const { rule, unit, bands, contours } = surface
+    if (bands === null) return []
+    const { name } = rule
+    const raster: PlannedFile = {
+      file: `${files[at]}.tif`,
+      holds: 'surface',
+      name,
+      write: () => surfaceGeotiff(surface, bands, crs),
+    }
+    const lines: WrittenFile = { file: `${files[at]}.contours.geojson`, holds: 'contours', name }
+    return [raster, ...onGlobe(crs, lines, () => contoursGeojson(name, unit, contours, crs))]
+  })
+}
+
+/** A GeoJSON file, but not for a grid that is tied to nothing. */
+function onGlobe(
+  crs: WorkingCrs,
+  planned: WrittenFile,
+  write: () => Uint8Array | null,
+): PlannedFile[] {
+  if (crs.kind === 'local') return []
+  const bytes = (): Uint8Array => {
+    const made = write()
+    if (made === null) throw new Error(`${planned.file} needs a CRS that is tied to the globe.`)
+    return made
+  }
+  return [{ ...planned, write: bytes }]
+}
+
+/**
+ * Every file by its name.
+ *
+ * @param before told of each file before it is made, with how many are done and how many there are
+ *   in all; what it throws stops the export
+ */
+export function exportLayers(
+  input: LayersInput,
+  before: (file: string, done: number, total: number) => void = () => {},
+): Map<string, Uint8Array> {
+  const planned = planLayers(input)
+  const files = new Map<string, Uint8Array>()
+  for (const { file, write } of planned) {
+    before(file, files.size, planned.length)
+    files.set(file, write())
+  }
+  return files
+}

@@ -1,0 +1,195 @@
+/**
+ * GeoTIFF (OGC 19-008r4): Float32, a plane a band, tiled, deflated, with nodata, band names and
+ * units. The same input gives the same bytes: no date, no machine, no program version.
+ */
+import type { WorkingCrs } from '../places/crs'
+import type { Grid } from '../surfaces/model'
+import { compressedTiles, halved, NODATA, TILE, writtenValues, type Raster } from './raster-tiles'
+import { tiffFile, type TiffField, type TiffImage } from './tiff-directory'
+import { xmlText } from './xml-text'
+
+/** One band. */
+export interface GeotiffBand {
+  /** Row-major, row 0 northernmost, one a node of the grid; NaN where there is none. */
+  readonly values: ArrayLike<number>
+  readonly description: string
+  /** Empty for a pure number. */
+  readonly unit: string
+}
+
+export interface GeotiffInput {
+  /** What the raster is of. */
+  readonly title: string
+  readonly grid: Grid
+  readonly crs: WorkingCrs
+  readonly bands: readonly GeotiffBand[]
+}
+
+/** Rasters up to this many columns and rows open quickly without overviews. */
+const LARGEST_WITHOUT_OVERVIEWS = 512
+/** More would be a mistake in the cell: 16,000 x 16,000 cells of one band fill a gigabyte. */
+const MOST_CELLS = 256e6
+
+/**
+ * The file's bytes.
+ *
+ * @throws RangeError where a band's length is not the grid's, the grid is empty or unreasonably
+ *   large, or the EPSG code does not fit a GeoKey.
+ */
+export function geotiff(input: GeotiffInput): Uint8Array {
+  const { grid, bands } = input
+  checkShape(input)
+  let rasters = bands.map(({ values }): Raster => ({
+    columns: grid.columns,
+    rows: grid.rows,
+    values: writtenValues(values),
+  }))
+  const images: TiffImage[] = [
+    {
+      fields: [...imageFields(rasters, false), ...wholeFields(input, rasters)],
+      tiles: compressedTiles(rasters),
+    },
+  ]
+  if (Math.max(grid.columns, grid.rows) > LARGEST_WITHOUT_OVERVIEWS) {
+    while (Math.max(rasters[0].columns, rasters[0].rows) > TILE) {
+      rasters = rasters.map(halved)
+      images.push({ fields: imageFields(rasters, true), tiles: compressedTiles(rasters) })
+    }
+  }
+  return tiffFile(images)
+}
+
+function checkShape({ title, grid, bands }: GeotiffInput): void {
+  const cells = grid.columns * grid.rows
+  if (bands.length === 0 || !(cells > 0)) throw new RangeError(`“${title}” has no cell to write.`)
+  if (cells > MOST_CELLS) {
+    throw new RangeError(
+      `“${title}” has ${grid.columns} x ${grid.rows} cells, too many for one raster: use a larger cell.`,
+    )
+  }
+  for (const band of bands) {
+    if (band.values.length === cells) continue
+    throw new RangeError(
+      `“${title}”, ${band.description}: ${band.values.length} values for ${cells} cells.`,
+    )
+  }
+}
+
+/** Fields of the image proper (TIFF 6.0), an overview's too. */
+function imageFields(rasters: readonly Raster[], overview: boolean): TiffField[] {
+  const each = (value: number): number[] => rasters.map(() => value)
+  const fields: TiffField[] = [
+    { tag: 254, longs: [overview ? 1 : 0] },
+    { tag: 256, longs: [rasters[0].columns] },
+    { tag: 257, longs: [rasters[0].rows] },
+    { tag: 258, shorts: each(32) },
+    // Deflate; black is zero; separate planes; floating-point predictor.
+    { tag: 259, shorts: [8] },
+    { tag: 262, shorts: [1] },
+    { tag: 277, shorts: [rasters.length] },
+    { tag: 284, shorts: [2] },
+    { tag: 317, shorts: [3] },
+    { tag: 322, longs: [TILE] },
+    { tag: 323, longs: [TILE] },
+    { tag: 339, shorts: each(3) },
+    { tag: 42113, ascii: String(NODATA) },
+  ]
+  // Bands after the first are no colours and no transparency.
+  if (rasters.length > 1) fields.push({ tag: 338, shorts: each(0).slice(1) })
+  return fields
+}
+
+/** Fields that speak of the raster as a whole: where it lies and what its bands are. */
+function wholeFields(input: GeotiffInput, rasters: readonly Raster[]): TiffField[] {
+  const { grid, crs, title } = input
+  const { shorts, ascii } = geoKeys(crs)
+  return [
+    { tag: 270, ascii: title },
+    { tag: 33550, doubles: [grid.cell, grid.cell, 0] },
+    { tag: 33922, doubles: [0, 0, 0, grid.west, grid.north, 0] },
+    { tag: 34735, shorts },
+    { tag: 34737, ascii },
+    { tag: 42112, ascii: metadata(input, rasters) },
+  ]
+}
+
+/** EPSG unit codes for ProjLinearUnitsGeoKey. */
+const LINEAR_UNITS: Readonly<Record<string, number>> = {
+  m: 9001,
+  ft: 9002,
+  'us-ft': 9003,
+  km: 9036,
+}
+const DEGREE = 9102
+const PIXEL_IS_AREA = 1
+
+/** The key directory and its texts; a local grid states no model, so no CRS is read out of it. */
+function geoKeys(crs: WorkingCrs): { shorts: number[]; ascii: string } {
+  const citation = `${citationOf(crs).replace(/[^ -{}~]/g, '?')}|`
+  const text: number[] = [1026, 34737, citation.length, 0]
+  const keys: number[][] =
+    crs.kind === 'local'
+      ? [[1025, 0, 1, PIXEL_IS_AREA], text]
+      : [[1024, 0, 1, crs.kind === 'projected' ? 1 : 2], [1025, 0, 1, PIXEL_IS_AREA], text]
+  if (crs.kind === 'projected') {
+    keys.push([3072, 0, 1, epsgCode(crs)])
+    const unit = LINEAR_UNITS[crs.unit]
+    if (unit !== undefined) keys.push([3076, 0, 1, unit])
+  } else if (crs.kind === 'geographic') {
+    keys.push([2048, 0, 1, epsgCode(crs)], [2054, 0, 1, DEGREE])
+  }
+  return { shorts: [1, 1, 0, keys.length, ...keys.flat()], ascii: citation }
+}
+
+function citationOf(crs: WorkingCrs): string {
+  return crs.kind === 'local' ? `${crs.name}, tied to nothing (${crs.code})` : crs.name
+}
+
+/** @throws RangeError for a code that no GeoKey can hold. */
+function epsgCode(crs: WorkingCrs): number {
+  const code = Number(/^EPSG:(\d+)$/.exec(crs.code)?.[1])
+  if (code >= 1024 && code <= 32766) return code
+  throw new RangeError(
+    `${crs.code} cannot stand in a GeoTIFF, whose keys hold EPSG codes from 1024 to 32766: work in another CRS.`,
+  )
+}
+
+/** GDAL's metadata tag: band names, units and the range that a GIS stretches its colours over. */
+function metadata({ bands, crs }: GeotiffInput, rasters: readonly Raster[]): string {
+  const items = bands.flatMap((band, sample) => [
+    `<Item name="DESCRIPTION" sample="${sample}" role="description">${xmlText(band.description)}</Item>`,
+    `<Item name="UNITTYPE" sample="${sample}" role="unittype">${xmlText(band.unit)}</Item>`,
+    ...statistics(rasters[sample].values).map(
+      ([name, value]) => `<Item name="STATISTICS_${name}" sample="${sample}">${value}</Item>`,
+    ),
+  ])
+  const where = `<Item name="CRS">${xmlText(`${crs.code}, ${citationOf(crs)}`)}</Item>`
+  return `<GDALMetadata>\n${[where, ...items].join('\n')}\n</GDALMetadata>\n`
+}
+
+function statistics(values: Float32Array): [name: string, value: number][] {
+  let count = 0
+  let least = Infinity
+  let largest = -Infinity
+  let sum = 0
+  let squares = 0
+  // Sums of differences from one of the values, so that the variance keeps its digits.
+  const near = values.find((value) => value !== NODATA) ?? 0
+  for (let i = 0; i < values.length; i++) {
+    const value = values[i]
+    if (value === NODATA) continue
+    count++
+    if (value < least) least = value
+    if (value > largest) largest = value
+    const from = value - near
+    sum += from
+    squares += from * from
+  }
+  if (count === 0) return []
+  return [
+    ['MINIMUM', least],
+    ['MAXIMUM', largest],
+    ['MEAN', near + sum / count],
+    ['STDDEV', Math.sqrt(Math.max(0, squares / count - (sum / count) ** 2))],
+  ]
+}
