@@ -1,0 +1,62 @@
+/** The whole sample area as files. */
+import { writeRecipe } from '../../src/project/recipe'
+import { fileText } from './layouts'
+import { geologyOutlines } from './outlines'
+import { AREA_NAME, STATEMENT } from './place'
+import { frameOver, sampleFrame, writeRaster } from './rasters'
+import { RECIPE } from './recipe'
+import type { MadeScan } from './sampling'
+import { makeScans } from './scanning'
+import { collarTable, firstDayTrack, sampleTable, surveyTable } from './tables'
+import { heightAt } from './terrain'
+import { faultTruth, micaGrid, scanTruth, zoneCodes, zoneGrid } from './truth'
+import { vehicleTrack } from './vehicle-track'
+
+/** A file below `sample-area/`. */
+export interface MadeFile {
+  readonly path: string
+  readonly content: Uint8Array
+}
+
+/** Every file of the sample area that the script makes. */
+export function makeSampleArea(): MadeFile[] {
+  const scans = makeScans()
+  return [
+    ...scanFiles(scans),
+    text('places/samples.csv', sampleTable()),
+    text('places/collars.csv', collarTable()),
+    text('places/surveys.csv', surveyTable()),
+    text('places/day1.gpx', firstDayTrack()),
+    { path: 'ground/terrain.tif', content: terrain() },
+    text('ground/geology.geojson', json(geologyOutlines())),
+    text('ground/track.geojson', json(vehicleTrack())),
+    text('truth/scans.csv', scanTruth(scans)),
+    text('truth/faults.csv', faultTruth(scans)),
+    text('truth/zones.csv', zoneCodes()),
+    { path: 'truth/zones.tif', content: zoneGrid() },
+    { path: 'truth/white-mica.tif', content: micaGrid() },
+    text('recipe.json', writeRecipe(RECIPE)),
+    text('about.json', json({ name: AREA_NAME, statement: STATEMENT })),
+  ]
+}
+
+function scanFiles(scans: readonly MadeScan[]): MadeFile[] {
+  const byFile = new Map<string, MadeScan[]>()
+  for (const scan of scans) byFile.set(scan.file, [...(byFile.get(scan.file) ?? []), scan])
+  return [...byFile].map(([file, inFile]) => text(`scans/${file}`, fileText(inFile)))
+}
+
+/** Heights to a decimetre, 20 m cells, half a kilometre beyond the area. */
+function terrain(): Uint8Array {
+  const frame = frameOver(500, 20)
+  const heights = sampleFrame(frame, (point) => Math.round(heightAt(point) * 10) / 10)
+  return writeRaster(frame, heights, 'float', '-9999')
+}
+
+function json(value: unknown): string {
+  return JSON.stringify(value, null, 1) + '\n'
+}
+
+function text(path: string, content: string): MadeFile {
+  return { path, content: new TextEncoder().encode(content) }
+}

@@ -1,0 +1,110 @@
+/** Pure reflectance of each ingredient, from the project's own fitted references. */
+import { modelReflectance } from '../../src/minerals/model'
+import type { Reference } from '../../src/minerals/reference'
+import { measureFeature } from '../../src/spectra/feature'
+import type { Ingredient, Mixture } from './mixture'
+import { referenceOf } from './references'
+
+/** Where white mica's Al–OH minimum is sought, and the hull it is sought on, nm. */
+export const MICA_SEARCH = [2185, 2225] as const
+export const MICA_HULL = [2120, 2245] as const
+
+/** Pure reflectance of an ingredient of a mixture, fractions, at wavelengths in nm. */
+export function pureReflectance(
+  ingredient: Ingredient,
+  mixture: Mixture,
+  wavelengths: Float64Array,
+): Float64Array {
+  if (ingredient === 'white mica') return micaReflectance(mixture.micaPosition ?? NaN, wavelengths)
+  if (ingredient === 'alunite') return aluniteReflectance(mixture.sodic ?? 0, wavelengths)
+  return modelReflectance(referenceOf(ingredient), wavelengths)
+}
+
+/** Alunite between its two ends, mixed in the logarithm: one solid solution, not two grains. */
+function aluniteReflectance(sodic: number, wavelengths: Float64Array): Float64Array {
+  const potassic = modelReflectance(referenceOf('potassic alunite'), wavelengths)
+  const natric = modelReflectance(referenceOf('sodic alunite'), wavelengths)
+  return potassic.map((value, i) => Math.exp(blend(Math.log(value), Math.log(natric[i]), sodic)))
+}
+
+interface Mica {
+  readonly short: Reference
+  readonly long: Reference
+  /** How far each is pushed so that its own minimum stands at the position asked for, nm. */
+  readonly shortShift: number
+  readonly longShift: number
+  readonly part: number
+}
+
+/**
+ * White mica with its Al–OH minimum at a position: two fitted micas, each with the stretch of
+ * axis round 2200 nm pushed until it measures the position, blended in the logarithm.
+ *
+ * @param position nm, as `measureFeature` finds it on this very spectrum, within 0.02 nm
+ * @throws where the position cannot be reached
+ */
+export function micaReflectance(position: number, wavelengths: Float64Array): Float64Array {
+  const window = Float64Array.from({ length: 186 }, (_, i) => 2090 + i)
+  const mica = micaFor(position)
+  let aim = position
+  for (let turn = 0; turn < 12; turn++) {
+    const measured = micaMinimum(window, paintMica({ ...mica, ...shiftsFor(mica, aim) }, window))
+    if (Math.abs(measured - position) < 0.01) {
+      return paintMica({ ...mica, ...shiftsFor(mica, aim) }, wavelengths)
+    }
+    aim += position - measured
+  }
+  throw new Error(`No white mica with its Al–OH minimum at ${position} nm could be made.`)
+}
+
+/** The two micas and the blend for a position. */
+function micaFor(position: number): Mica {
+  const [short, long] = [referenceOf('short white mica'), referenceOf('long white mica')]
+  const part = Math.min(1, Math.max(0, (position - 2194) / 20))
+  return { short, long, shortShift: 0, longShift: 0, part }
+}
+
+function shiftsFor(mica: Mica, aim: number): { shortShift: number; longShift: number } {
+  return {
+    shortShift: aim - ownPosition(mica.short),
+    longShift: aim - ownPosition(mica.long),
+  }
+}
+
+const known = new Map<Reference, number>()
+
+/** A reference's own Al–OH minimum, nm. */
+function ownPosition(reference: Reference): number {
+  let position = known.get(reference)
+  if (position === undefined) {
+    const window = Float64Array.from({ length: 126 }, (_, i) => 2120 + i)
+    position = micaMinimum(window, modelReflectance(reference, window))
+    known.set(reference, position)
+  }
+  return position
+}
+
+/** The Al–OH minimum of a spectrum, nm. */
+export function micaMinimum(wavelengths: Float64Array, reflectance: Float64Array): number {
+  const feature = measureFeature({ wavelengths, reflectance }, MICA_SEARCH, MICA_HULL)
+  if ('missing' in feature) throw new Error(`No Al–OH minimum: ${feature.missing}.`)
+  return feature.position
+}
+
+function paintMica(mica: Mica, wavelengths: Float64Array): Float64Array {
+  const short = modelReflectance(mica.short, pushed(wavelengths, mica.shortShift))
+  const long = modelReflectance(mica.long, pushed(wavelengths, mica.longShift))
+  return short.map((value, i) => Math.exp(blend(Math.log(value), Math.log(long[i]), mica.part)))
+}
+
+/** The axis seen through a push of the 2200 nm group alone, fading out over 60 nm to each side. */
+function pushed(wavelengths: Float64Array, shift: number): Float64Array {
+  return wavelengths.map((nm) => {
+    const t = Math.min(1, Math.max(0, nm < 2200 ? (nm - 2080) / 60 : (2320 - nm) / 60))
+    return nm - shift * t * t * (3 - 2 * t)
+  })
+}
+
+function blend(from: number, to: number, part: number): number {
+  return from + (to - from) * part
+}
