@@ -1,0 +1,208 @@
+/**
+ * From a surface's rule and its stations to its bands: the plan that the app and the command line
+ * share, the tiles that workers compute, and their joining in a fixed order.
+ *
+ * A plan is plain data and can be sent to a worker. A node's numbers do not depend on the tile
+ * it is computed in, so that the number of workers changes nothing.
+ */
+import { automaticVariogram } from './automatic-variogram'
+import { gridFor, suggestCell } from './grid'
+import { checkIndicators, clippedProbabilities } from './indicator'
+import { inverseDistanceRows } from './inverse-distance'
+import { Kriger } from './kriging'
+import { prepareField } from './kriging-field'
+import type { Grid, Lag, Points, SurfaceBands, SurfaceRule, Testing, Variogram } from './model'
+import { checkPoints, checkSpread, mergeDuplicates } from './points'
+import { suggestReach, withinReach } from './reach'
+import { leaveOneOut, type TestedMethod } from './testing'
+import { checkVariogram } from './variogram-models'
+
+/** Everything that computing a surface needs, defaults resolved. */
+export interface SurfacePlan {
+  readonly name: string
+  readonly method: SurfaceRule['method']
+  readonly grid: Grid
+  /** Stations, duplicates merged. */
+  readonly points: Points
+  /** Working units. */
+  readonly reach: number
+  /** Nearest stations that a node uses; null for all. */
+  readonly neighbours: number | null
+  /** Of inverse distance; null for the others. */
+  readonly power: number | null
+  /** Null for inverse distance. */
+  readonly variogram: Variogram | null
+  /** The experimental variogram where the model was fitted to it; else null. */
+  readonly experimental: readonly Lag[] | null
+  /** Leave-one-station-out with the plan's settings; null under three stations. */
+  readonly testing: Testing | null
+  readonly mask: NonNullable<SurfaceRule['mask']> | null
+}
+
+/** Rows [from, to) of a surface. */
+export interface SurfaceTile {
+  readonly from: number
+  readonly to: number
+  readonly estimate: Float64Array
+  readonly variance: Float64Array | null
+}
+
+/** Kriging under this many stations is refused. */
+export const LEAST_FOR_KRIGING = 5
+/** Up to this many stations every node uses all of them; beyond, the nearest `DEFAULT_NEIGHBOURS`. */
+export const ALL_UP_TO = 100
+export const DEFAULT_NEIGHBOURS = 32
+
+/**
+ * Resolves every default of a surface: cell, reach, neighbours, variogram, grid and testing.
+ *
+ * @param points the stations' values; for a class or group indicators or shares in 0…1
+ * @param options `grid` overrides the grid that would follow from points, cell and reach
+ * @throws Error in words: too few stations, no spread, missing values, a grid too large
+ */
+export function planSurface(
+  rule: SurfaceRule,
+  points: Points,
+  options: { readonly grid?: Grid } = {},
+): SurfacePlan {
+  const what = `"${rule.name}"`
+  const merged = checkedPoints(rule, points, what)
+  const reach = rule.reach ?? suggestReach(merged)
+  if (!(reach > 0)) throw new Error(`The reach of ${what} must be above 0; it is ${reach}.`)
+  const count = merged.x.length
+  const asked = rule.neighbours ?? (count <= ALL_UP_TO ? null : DEFAULT_NEIGHBOURS)
+  const neighbours = asked === null || asked >= count ? null : asked
+  const fit = variogramFor(rule, merged)
+  const power = rule.method === 'inverse-distance' ? (rule.power ?? 2) : null
+  const plan: Omit<SurfacePlan, 'testing'> = {
+    name: rule.name,
+    method: rule.method,
+    grid: options.grid ?? gridFor(merged, rule.cell ?? suggestCell(merged), reach),
+    points: merged,
+    reach,
+    neighbours,
+    power,
+    variogram: fit?.variogram ?? null,
+    experimental: fit?.experimental ?? null,
+    mask: rule.mask ?? null,
+  }
+  return { ...plan, testing: count < 3 ? null : leaveOneOut(merged, testedMethod(plan)).testing }
+}
+
+function checkedPoints(rule: SurfaceRule, points: Points, what: string): Points {
+  checkPoints(points, 1, what)
+  const merged = mergeDuplicates(points)
+  if (rule.method === 'class-probability') checkIndicators(merged, what)
+  else {
+    checkPoints(merged, rule.method === 'kriging' ? LEAST_FOR_KRIGING : 2, what)
+    checkSpread(merged, what)
+  }
+  return merged
+}
+
+function variogramFor(
+  rule: SurfaceRule,
+  points: Points,
+): { variogram: Variogram; experimental: readonly Lag[] | null } | null {
+  if (rule.method === 'inverse-distance') return null
+  if (rule.variogram === undefined || rule.variogram === 'fit') return automaticVariogram(points)
+  checkVariogram(rule.variogram)
+  return { variogram: rule.variogram, experimental: null }
+}
+
+/** How a plan's stations are predicted when they are left out. */
+export function testedMethod(plan: Omit<SurfacePlan, 'testing'>): TestedMethod {
+  if (plan.variogram === null)
+    return {
+      method: 'inverse-distance',
+      power: plan.power ?? undefined,
+      neighbours: plan.neighbours,
+    }
+  return { method: 'kriging', variogram: plan.variogram, neighbours: plan.neighbours }
+}
+
+const krigers = new WeakMap<SurfacePlan, Kriger>()
+
+/** The plan's prepared stations, kept for its next tile. */
+function krigerOf(plan: SurfacePlan, variogram: Variogram): Kriger {
+  const known = krigers.get(plan)
+  if (known) return known
+  const kriger = new Kriger(prepareField(plan.points, variogram), { neighbours: plan.neighbours })
+  krigers.set(plan, kriger)
+  return kriger
+}
+
+/** Computes rows [from, to) of a plan; nodes outside the reach are NaN. */
+export function computeRows(
+  plan: SurfacePlan,
+  rows: readonly [from: number, to: number],
+): SurfaceTile {
+  const [from, to] = rows
+  const { grid, points } = plan
+  const wanted = withinReach(points, grid, rows, plan.reach)
+  if (plan.variogram === null) {
+    const { power, neighbours } = plan
+    const options = { power: power ?? undefined, neighbours, wanted }
+    const estimate = inverseDistanceRows(points, grid, rows, options)
+    return { from, to, estimate, variance: null }
+  }
+  const { estimate, variance } = krigerOf(plan, plan.variogram).krigeRows(grid, rows, wanted)
+  if (plan.method === 'class-probability')
+    return { from, to, estimate: clippedProbabilities(estimate), variance }
+  return { from, to, estimate, variance }
+}
+
+/** Nanoseconds a tile should take: well under the 50 ms that a worker may be deaf to Stop. */
+const TILE_NANOSECONDS = 20e6
+
+/** How many rows of a plan take about 20 ms, from the steps that a node needs; at least 1. */
+export function rowsPerTile(plan: SurfacePlan): number {
+  const count = plan.points.x.length
+  const used = plan.neighbours ?? count
+  const near = plan.neighbours !== null
+  let node = 100 + 4 * used
+  if (plan.variogram !== null)
+    node = 100 + 20 * used + 0.6 * used ** 2 + (near ? used ** 3 / 10 : 0)
+  return Math.max(1, Math.floor(TILE_NANOSECONDS / (node * plan.grid.columns)))
+}
+
+/** The tiles of a plan in order, as rows [from, to). */
+export function tilesOf(plan: SurfacePlan): [from: number, to: number][] {
+  const step = rowsPerTile(plan)
+  const tiles: [number, number][] = []
+  for (let from = 0; from < plan.grid.rows; from += step)
+    tiles.push([from, Math.min(plan.grid.rows, from + step)])
+  return tiles
+}
+
+/**
+ * Joins tiles, in whatever order they came.
+ *
+ * @throws Error where rows are missing or given twice
+ */
+export function assemble(plan: SurfacePlan, tiles: readonly SurfaceTile[]): SurfaceBands {
+  const { grid } = plan
+  const estimate = new Float64Array(grid.columns * grid.rows)
+  const variance = plan.variogram === null ? null : new Float64Array(estimate.length)
+  let next = 0
+  for (const tile of [...tiles].sort((a, b) => a.from - b.from)) {
+    if (tile.from !== next)
+      throw new Error(
+        `Tiles of "${plan.name}" do not join at row ${next}: one starts at ${tile.from}.`,
+      )
+    estimate.set(tile.estimate, tile.from * grid.columns)
+    if (variance && tile.variance) variance.set(tile.variance, tile.from * grid.columns)
+    next = tile.to
+  }
+  if (next !== grid.rows)
+    throw new Error(`Tiles of "${plan.name}" end at row ${next} of ${grid.rows}.`)
+  return { grid, estimate, variance }
+}
+
+/** All tiles one after another, for a caller that has no workers. The mask is not yet applied. */
+export function computeSurface(plan: SurfacePlan): SurfaceBands {
+  return assemble(
+    plan,
+    tilesOf(plan).map((rows) => computeRows(plan, rows)),
+  )
+}

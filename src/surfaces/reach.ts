@@ -1,0 +1,109 @@
+/** Where a surface is drawn: near enough to data, and where another surface allows it. */
+import type { Grid, Points, SurfaceBands, SurfaceRule } from './model'
+import { meanSpacing, nodeX, nodeY } from './grid'
+import { NeighbourIndex, nearestDistances } from './neighbours'
+
+/**
+ * A reach suggested for points, working units: one and a half times their mean spacing, and at
+ * least twice the spacing along the walk that nine in ten stations keep, so that neighbouring
+ * traverses join and far ground stays blank (common practice; the user sets it).
+ */
+export function suggestReach(points: Pick<Points, 'x' | 'y'>): number {
+  const distances = nearestDistances(points.x, points.y).filter((d) => d > 0 && d < Infinity)
+  distances.sort()
+  const most = distances[Math.floor(0.9 * (distances.length - 1))] ?? 0
+  const reach = Math.max(1.5 * meanSpacing(points), 2 * most)
+  return reach > 0 ? Number(reach.toPrecision(2)) : 1
+}
+
+/**
+ * 1 for the nodes of some rows that lie no farther than the reach from a point, row-major from
+ * the first row; else 0.
+ */
+export function withinReach(
+  points: Pick<Points, 'x' | 'y'>,
+  grid: Grid,
+  rows: readonly [from: number, to: number],
+  reach: number,
+): Uint8Array {
+  const [from, to] = rows
+  const { columns, cell } = grid
+  const inside = new Uint8Array((to - from) * columns)
+  const changes = new Int32Array(columns + 1)
+  for (let row = from; row < to; row++) {
+    changes.fill(0)
+    const y = nodeY(grid, row)
+    for (let i = 0; i < points.x.length; i++) {
+      const rest = reach * reach - (y - points.y[i]) ** 2
+      if (!(rest >= 0)) continue
+      const half = Math.sqrt(rest)
+      const left = Math.max(0, Math.ceil((points.x[i] - half - grid.west) / cell - 0.5))
+      const right = Math.min(columns - 1, Math.floor((points.x[i] + half - grid.west) / cell - 0.5))
+      if (left > right) continue
+      changes[left]++
+      changes[right + 1]--
+    }
+    let near = 0
+    for (let column = 0; column < columns; column++) {
+      near += changes[column]
+      if (near > 0) inside[(row - from) * columns + column] = 1
+    }
+  }
+  return inside
+}
+
+/** Distance to the nearest point at each node of some rows, working units. */
+export function distanceRows(
+  points: Pick<Points, 'x' | 'y'>,
+  grid: Grid,
+  rows: readonly [from: number, to: number],
+): Float64Array {
+  const index = new NeighbourIndex(points.x, points.y)
+  const found = new Int32Array(1)
+  const squared = new Float64Array(1)
+  const out = new Float64Array((rows[1] - rows[0]) * grid.columns)
+  for (let node = 0; node < out.length; node++) {
+    const x = nodeX(grid, node % grid.columns)
+    const y = nodeY(grid, rows[0] + Math.floor(node / grid.columns))
+    index.nearest(x, y, 1, found, squared)
+    out[node] = Math.sqrt(squared[0])
+  }
+  return out
+}
+
+/**
+ * A surface's estimate at a place: that of the node whose cell holds it (a place on an edge
+ * belongs to the cell east or south of it). NaN outside the grid.
+ */
+export function nearestNode(bands: SurfaceBands, x: number, y: number): number {
+  const { grid } = bands
+  const column = Math.floor((x - grid.west) / grid.cell)
+  const row = Math.floor((grid.north - y) / grid.cell)
+  if (column < 0 || row < 0 || column >= grid.columns || row >= grid.rows) return NaN
+  return bands.estimate[row * grid.columns + column]
+}
+
+/**
+ * A surface blanked where another one is outside limits or has no value. The other may stand on
+ * a grid of its own: its nearest node decides.
+ */
+export function applyMask(
+  bands: SurfaceBands,
+  mask: SurfaceBands,
+  limits: Pick<NonNullable<SurfaceRule['mask']>, 'at_least' | 'at_most'>,
+): SurfaceBands {
+  const least = limits.at_least ?? -Infinity
+  const most = limits.at_most ?? Infinity
+  const { grid } = bands
+  const estimate = bands.estimate.slice()
+  const variance = bands.variance?.slice() ?? null
+  for (let node = 0; node < estimate.length; node++) {
+    const x = nodeX(grid, node % grid.columns)
+    const y = nodeY(grid, Math.floor(node / grid.columns))
+    const value = nearestNode(mask, x, y)
+    if (value >= least && value <= most) continue
+    estimate[node] = NaN
+    if (variance) variance[node] = NaN
+  }
+  return { ...bands, estimate, variance }
+}

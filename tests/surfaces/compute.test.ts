@@ -1,0 +1,129 @@
+import { describe, expect, test } from 'vitest'
+import {
+  assemble,
+  computeRows,
+  computeSurface,
+  planSurface,
+  rowsPerTile,
+} from '../../src/surfaces/compute'
+import { gridFor, suggestCell } from '../../src/surfaces/grid'
+import { jointProbabilities, likeliestClass } from '../../src/surfaces/indicator'
+import type { Points, SurfaceRule } from '../../src/surfaces/model'
+import { applyMask, suggestReach, withinReach } from '../../src/surfaces/reach'
+import { scatter } from './scatter'
+
+const KRIGING: SurfaceRule = { name: 'mica', value: 'mica', method: 'kriging' }
+
+describe('a plan', () => {
+  test('resolves its defaults, survives cloning, and computes the same in any tiles', () => {
+    const points = scatter(200, 1000)
+    const plan = planSurface({ ...KRIGING, cell: 10 }, points)
+    expect(Math.abs(plan.grid.west % 10)).toBe(0)
+    expect(plan.neighbours).toBe(32)
+    expect(plan.testing?.rmse).toBeLessThan(plan.testing?.meanRmse ?? 0)
+    const whole = computeSurface(plan)
+    const copy = structuredClone(plan)
+    const cut = Math.floor(plan.grid.rows / 3)
+    const tiles = [computeRows(copy, [cut, plan.grid.rows]), computeRows(copy, [0, cut])]
+    expect(assemble(copy, tiles)).toEqual(whole)
+    expect(rowsPerTile(plan)).toBeGreaterThan(0)
+    const inside = withinReach(points, plan.grid, [0, plan.grid.rows], plan.reach)
+    whole.estimate.forEach((value, node) => expect(Number.isNaN(value)).toBe(inside[node] === 0))
+  })
+
+  test('tiles that do not join are refused', () => {
+    const plan = planSurface({ ...KRIGING, cell: 50 }, scatter(30, 1000))
+    expect(() => assemble(plan, [computeRows(plan, [1, plan.grid.rows])])).toThrow('row 0')
+    expect(() => assemble(plan, [computeRows(plan, [0, 2])])).toThrow('end at row 2')
+  })
+
+  test('refuses what cannot be mapped, in words', () => {
+    const points = scatter(30, 1000)
+    const few = scatter(4, 1000)
+    const flat = { ...points, value: new Float64Array(30).fill(2) }
+    const gap = { ...points, value: points.value.map((v, i) => (i === 3 ? NaN : v)) }
+    const lost = { ...points, x: points.x.map((v, i) => (i === 3 ? NaN : v)) }
+    expect(() => planSurface(KRIGING, few)).toThrow(
+      '"mica" has 4 stations with a value and needs at least 5',
+    )
+    expect(() => planSurface(KRIGING, flat)).toThrow('same value')
+    expect(() => planSurface(KRIGING, gap)).toThrow('1 of 30 stations of "mica" have no value')
+    expect(() => planSurface(KRIGING, lost)).toThrow('have no place')
+    expect(() => planSurface({ ...KRIGING, cell: 0.01 }, points)).toThrow('at most 4000')
+    const indicator: SurfaceRule = {
+      name: 'alunite',
+      class: 'alunite',
+      method: 'class-probability',
+    }
+    const hard = (p: Points) => ({ ...p, value: p.value.map((v) => (v > 0.5 ? 1 : 0)) })
+    expect(() => planSurface(indicator, hard(scatter(19, 1000)))).toThrow('at least 20 stations')
+    expect(() => planSurface(indicator, points)).toThrow('between 0 and 1')
+    const plan = planSurface({ ...indicator, cell: 25 }, hard(scatter(60, 1000)))
+    const { estimate } = computeSurface(plan)
+    for (const value of estimate) if (!Number.isNaN(value)) expect(value).toBeGreaterThanOrEqual(0)
+    for (const value of estimate) if (!Number.isNaN(value)) expect(value).toBeLessThanOrEqual(1)
+  })
+
+  test('a handful of stations still gives a surface', () => {
+    const plan = planSurface(KRIGING, scatter(5, 1000))
+    expect(computeSurface(plan).estimate.some((value) => Number.isFinite(value))).toBe(true)
+  })
+
+  test('inverse distance has no variance', () => {
+    const plan = planSurface(
+      { ...KRIGING, method: 'inverse-distance', cell: 25 },
+      scatter(30, 1000),
+    )
+    const bands = computeSurface(plan)
+    expect(bands.variance).toBeNull()
+    expect(plan.power).toBe(2)
+  })
+})
+
+describe('grids', () => {
+  test('cover data and reach with edges on multiples of the cell', () => {
+    const points = { x: Float64Array.of(1003, 1990), y: Float64Array.of(-55, 40) }
+    const grid = gridFor(points, 20, 100)
+    expect(grid).toEqual({ west: 900, north: 140, cell: 20, columns: 60, rows: 15 })
+  })
+
+  test('cell and reach are suggested from spacing', () => {
+    const points = scatter(100, 1000)
+    // 100 stations on a square kilometre stand about 100 m apart.
+    expect(suggestCell(points)).toBe(10)
+    expect(suggestReach(points)).toBeGreaterThan(100)
+    expect(suggestReach(points)).toBeLessThan(300)
+  })
+
+  test('a mask on another grid blanks by its nearest node', () => {
+    const bands = {
+      grid: { west: 0, north: 40, cell: 10, columns: 4, rows: 4 },
+      estimate: new Float64Array(16).fill(7),
+      variance: new Float64Array(16).fill(1),
+    }
+    const mask = {
+      grid: { west: 0, north: 40, cell: 20, columns: 2, rows: 2 },
+      estimate: Float64Array.of(0.9, 0.2, NaN, 0.5),
+      variance: null,
+    }
+    const masked = applyMask(bands, mask, { at_least: 0.5 })
+    const shown = Array.from(masked.estimate, (v) => (Number.isNaN(v) ? '.' : '#')).join('')
+    expect(shown).toBe('##..##....##..##')
+    expect(masked.variance?.[2]).toBeNaN()
+  })
+})
+
+test('joint probabilities sum to 1 with "none of these", and gaps stay', () => {
+  const joint = jointProbabilities([
+    Float64Array.of(0.7, -0.1, 0.2, NaN),
+    Float64Array.of(0.6, 0.3, 1.2, 0.5),
+  ])
+  for (let node = 0; node < 3; node++)
+    expect(joint.classes[0][node] + joint.classes[1][node] + joint.none[node]).toBeCloseTo(1, 15)
+  expect(joint.none[1]).toBeCloseTo(0.7, 15)
+  expect(joint.classes[1][3]).toBeNaN()
+  expect(joint.none[3]).toBeNaN()
+  const { label, doubt } = likeliestClass(joint)
+  expect([...label]).toEqual([0, -1, 1, -2])
+  expect(doubt[1]).toBeCloseTo(0.3, 15)
+})
