@@ -102,13 +102,11 @@ function imageFields(rasters: readonly Raster[], overview: boolean): TiffField[]
 /** Fields that speak of the raster as a whole: where it lies and what its bands are. */
 function wholeFields(input: GeotiffInput, rasters: readonly Raster[]): TiffField[] {
   const { grid, crs, title } = input
-  const { shorts, ascii } = geoKeys(crs)
   return [
     { tag: 270, ascii: title },
     { tag: 33550, doubles: [grid.cell, grid.cell, 0] },
     { tag: 33922, doubles: [0, 0, 0, grid.west, grid.north, 0] },
-    { tag: 34735, shorts },
-    { tag: 34737, ascii },
+    ...geoKeys(crs),
     { tag: 42112, ascii: metadata(input, rasters) },
   ]
 }
@@ -123,26 +121,30 @@ const LINEAR_UNITS: Readonly<Record<string, number>> = {
 const DEGREE = 9102
 const PIXEL_IS_AREA = 1
 
-/** The key directory and its texts; a local grid states no model, so no CRS is read out of it. */
-function geoKeys(crs: WorkingCrs): { shorts: number[]; ascii: string } {
-  const citation = `${citationOf(crs).replace(/[^ -{}~]/g, '?')}|`
-  const text: number[] = [1026, 34737, citation.length, 0]
-  const keys: number[][] =
-    crs.kind === 'local'
-      ? [[1025, 0, 1, PIXEL_IS_AREA], text]
-      : [[1024, 0, 1, crs.kind === 'projected' ? 1 : 2], [1025, 0, 1, PIXEL_IS_AREA], text]
-  if (crs.kind === 'projected') {
+/**
+ * The key directory and the text it points to. A local grid gets none, for GDAL makes a nameless
+ * CRS out of any; cells are areas without it too.
+ */
+function geoKeys(crs: WorkingCrs): TiffField[] {
+  if (crs.kind === 'local') return []
+  const citation = `${crs.name.replace(/[^ -{}~]/g, '?')}|`
+  const projected = crs.kind === 'projected'
+  const keys = [
+    [1024, 0, 1, projected ? 1 : 2],
+    [1025, 0, 1, PIXEL_IS_AREA],
+    [1026, 34737, citation.length, 0],
+  ]
+  if (projected) {
     keys.push([3072, 0, 1, epsgCode(crs)])
     const unit = LINEAR_UNITS[crs.unit]
     if (unit !== undefined) keys.push([3076, 0, 1, unit])
-  } else if (crs.kind === 'geographic') {
+  } else {
     keys.push([2048, 0, 1, epsgCode(crs)], [2054, 0, 1, DEGREE])
   }
-  return { shorts: [1, 1, 0, keys.length, ...keys.flat()], ascii: citation }
-}
-
-function citationOf(crs: WorkingCrs): string {
-  return crs.kind === 'local' ? `${crs.name}, tied to nothing (${crs.code})` : crs.name
+  return [
+    { tag: 34735, shorts: [1, 1, 0, keys.length, ...keys.flat()] },
+    { tag: 34737, ascii: citation },
+  ]
 }
 
 /** @throws RangeError for a code that no GeoKey can hold. */
@@ -157,14 +159,20 @@ function epsgCode(crs: WorkingCrs): number {
 /** GDAL's metadata tag: band names, units and the range that a GIS stretches its colours over. */
 function metadata({ bands, crs }: GeotiffInput, rasters: readonly Raster[]): string {
   const items = bands.flatMap((band, sample) => [
-    `<Item name="DESCRIPTION" sample="${sample}" role="description">${xmlText(band.description)}</Item>`,
-    `<Item name="UNITTYPE" sample="${sample}" role="unittype">${xmlText(band.unit)}</Item>`,
-    ...statistics(rasters[sample].values).map(
-      ([name, value]) => `<Item name="STATISTICS_${name}" sample="${sample}">${value}</Item>`,
+    item(`name="DESCRIPTION" sample="${sample}" role="description"`, band.description),
+    item(`name="UNITTYPE" sample="${sample}" role="unittype"`, band.unit),
+    ...statistics(rasters[sample].values).map(([name, value]) =>
+      item(`name="STATISTICS_${name}" sample="${sample}"`, String(value)),
     ),
   ])
-  const where = `<Item name="CRS">${xmlText(`${crs.code}, ${citationOf(crs)}`)}</Item>`
+  const tied = crs.kind === 'local' ? ', tied to nothing' : ''
+  const where = item('name="CRS"', `${crs.code}, ${crs.name}${tied}`)
   return `<GDALMetadata>\n${[where, ...items].join('\n')}\n</GDALMetadata>\n`
+}
+
+/** GDAL writes and reads the text escaped twice over. */
+function item(attributes: string, text: string): string {
+  return `<Item ${attributes}>${xmlText(xmlText(text))}</Item>`
 }
 
 function statistics(values: Float32Array): [name: string, value: number][] {

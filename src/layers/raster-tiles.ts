@@ -15,7 +15,7 @@ export interface Raster {
 
 /** Values as written: Float32, with NODATA for NaN and for what Float32 cannot hold. */
 export function writtenValues(values: ArrayLike<number>): Float32Array {
-  const written = Float32Array.from(values)
+  const written = new Float32Array(values)
   for (let i = 0; i < written.length; i++) {
     const value = written[i]
     if (value - value !== 0) written[i] = NODATA
