@@ -33,6 +33,11 @@ export interface Reference {
   readonly setting: string
   /** Whether the name suggests a habit that can be fibrous: brings the usual caution. */
   readonly fibrous: boolean
+  /**
+   * Whether it has no absorption of its own here: a scan that it explains best is told as
+   * `nothing diagnostic`. False where absent.
+   */
+  readonly silent?: boolean
 }
 
 export interface ReferenceSet {

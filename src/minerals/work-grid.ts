@@ -1,0 +1,144 @@
+/**
+ * The grid on which scans and references are compared: fine where hydroxyl and carbonate
+ * absorb, coarser elsewhere. A scan of any axis is averaged onto it once.
+ */
+import type { Spectrum } from '../spectra/spectrum'
+
+/** Stretches of the grid: from, to (not included) and step, nm. */
+const STRETCHES = [
+  [400, 1000, 15],
+  [1000, 1340, 20],
+  [1340, 1560, 5],
+  [1560, 1860, 10],
+  [1860, 2080, 8],
+  [2080, 2466, 5],
+] as const
+
+/** The grid's wavelengths, nm. */
+export const GRID: Float64Array = Float64Array.from(
+  STRETCHES.flatMap(([from, to, step]) =>
+    Array.from({ length: Math.ceil((to - from) / step) }, (_, i) => from + i * step),
+  ),
+)
+
+/** Half the way to the node before plus half the way to the node after, nm. */
+export const SPACING: Float64Array = GRID.map((_, i) => {
+  const after = GRID[Math.min(i + 1, GRID.length - 1)]
+  const before = GRID[Math.max(i - 1, 0)]
+  return (after - before) / (i === 0 || i === GRID.length - 1 ? 1 : 2)
+})
+
+/** Reflectance below this is taken for this: its logarithm would be noise. */
+const DARKEST = 1e-3
+
+/** A scan on the grid. */
+export interface OnGrid {
+  /** ln reflectance at each node; bridged straight where the scan has no value. */
+  readonly log: Float64Array
+  /** 1 where the scan has values, 0 where it was bridged. */
+  readonly known: Uint8Array
+  /** Variance of ln reflectance at each node for a reflectance noise of 1 a channel. */
+  readonly variance: Float64Array
+}
+
+/** How the channels of one axis make up each node. */
+interface Averaging {
+  readonly starts: Int32Array
+  readonly weights: readonly Float64Array[]
+}
+
+const averagings = new WeakMap<Float64Array, Averaging>()
+
+/**
+ * A spectrum averaged onto the grid, Gaussian over about a field instrument's bandpass where
+ * channels are dense, linear between channels where they are not.
+ *
+ * @returns null where fewer than half of the nodes can be known
+ */
+export function toGrid(spectrum: Spectrum): OnGrid | null {
+  const averaging = averagingOf(spectrum.wavelengths)
+  const log = new Float64Array(GRID.length)
+  const known = new Uint8Array(GRID.length)
+  const variance = new Float64Array(GRID.length)
+  let count = 0
+  for (let node = 0; node < GRID.length; node++) {
+    const weights = averaging.weights[node]
+    let sum = 0
+    let total = 0
+    let squares = 0
+    for (let k = 0; k < weights.length; k++) {
+      const value = spectrum.reflectance[averaging.starts[node] + k]
+      if (Number.isNaN(value)) continue
+      sum += weights[k] * value
+      total += weights[k]
+      squares += weights[k] * weights[k]
+    }
+    if (total < 0.5) continue
+    const mean = Math.max(sum / total, DARKEST)
+    known[node] = 1
+    count++
+    log[node] = Math.log(mean)
+    variance[node] = squares / (total * total * mean * mean)
+  }
+  if (count < GRID.length / 2) return null
+  bridge(log, known)
+  return { log, known, variance }
+}
+
+/** Straight lines over unknown nodes; level beyond the outermost known ones. */
+function bridge(log: Float64Array, known: Uint8Array): void {
+  let before = -1
+  for (let node = 0; node <= log.length; node++) {
+    if (node < log.length && !known[node]) continue
+    for (let gap = before + 1; gap < node; gap++) {
+      if (before < 0) log[gap] = log[node]
+      else if (node === log.length) log[gap] = log[before]
+      else {
+        const t = (GRID[gap] - GRID[before]) / (GRID[node] - GRID[before])
+        log[gap] = log[before] + t * (log[node] - log[before])
+      }
+    }
+    before = node
+  }
+}
+
+/** The averaging for an axis, kept with the axis. */
+function averagingOf(wavelengths: Float64Array): Averaging {
+  const kept = averagings.get(wavelengths)
+  if (kept) return kept
+  const starts = new Int32Array(GRID.length)
+  const weights = Array.from(GRID, (nm, node) => {
+    const fwhm = Math.max(10, SPACING[node])
+    const near = channelsWithin(wavelengths, nm, fwhm)
+    if (near[1] - near[0] >= 6) {
+      starts[node] = near[0]
+      return gaussianWeights(wavelengths.subarray(...near), nm, fwhm)
+    }
+    const after = wavelengths.findIndex((w) => w >= nm)
+    if (after < 0 || (after === 0 && wavelengths[0] > nm)) return new Float64Array(0)
+    if (wavelengths[after] === nm) {
+      starts[node] = after
+      return Float64Array.of(1)
+    }
+    starts[node] = after - 1
+    const t = (nm - wavelengths[after - 1]) / (wavelengths[after] - wavelengths[after - 1])
+    return Float64Array.of(1 - t, t)
+  })
+  const averaging = { starts, weights }
+  averagings.set(wavelengths, averaging)
+  return averaging
+}
+
+function channelsWithin(wavelengths: Float64Array, nm: number, reach: number): [number, number] {
+  let start = 0
+  while (start < wavelengths.length && wavelengths[start] < nm - reach) start++
+  let end = start
+  while (end < wavelengths.length && wavelengths[end] <= nm + reach) end++
+  return [start, end]
+}
+
+function gaussianWeights(channels: Float64Array, nm: number, fwhm: number): Float64Array {
+  const weights = channels.map((w) => Math.exp(-4 * Math.LN2 * ((w - nm) / fwhm) ** 2))
+  const total = weights.reduce((sum, w) => sum + w, 0)
+  return weights.map((w) => w / total)
+}
