@@ -28,6 +28,8 @@ export interface ReadScan {
   readonly reflectance: Float32Array
   /** Header lines and extra columns, keys and values as written (trimmed, NFC). */
   readonly metadata: Readonly<Record<string, string>>
+  /** Full width at half maximum of each channel in nm, where a companion file gives it. */
+  readonly bandwidths?: Float64Array
 }
 
 /** How the numbers were understood; shown to the user and correctable. */
@@ -36,6 +38,33 @@ export interface Layout {
   readonly wavelengthUnit: 'nm' | 'µm' | 'cm⁻¹'
   readonly reflectanceUnit: 'fraction' | 'percent' | 'per 10000'
   readonly decimal: '.' | ','
+  /** What stands between cells; absent where nothing does. */
+  readonly delimiter?: 'comma' | 'semicolon' | 'tab' | 'blanks'
+  readonly encoding?: Encoding
+  /** Why units were so decided, a sentence each. */
+  readonly reasons?: readonly string[]
+}
+
+/** How characters stand as bytes. */
+export type Encoding = 'UTF-8' | 'UTF-16' | 'Windows-1252'
+
+/** What a file turned out to be. `raster`, `geojson` and `photo` are for others to read. */
+export type FileKind =
+  'scans' | 'table' | 'track' | 'raster' | 'geojson' | 'photo' | 'companion' | 'unknown'
+
+/** A file of the public library layout that serves other files: one value a channel. */
+export interface Companion {
+  readonly file: string
+  /** Its title line; empty where there is none. */
+  readonly title: string
+  /** nm, in the order of the channels. */
+  readonly values: Float64Array
+}
+
+/** Wavelengths and channel widths that stand in files of their own. Plain data, structured-cloneable. */
+export interface Companions {
+  readonly axes: readonly Companion[]
+  readonly bandwidths: readonly Companion[]
 }
 
 /** A table of text cells with one header row. */
@@ -62,6 +91,7 @@ export interface Track {
 
 /** All that one file held. */
 export interface ReadResult {
+  readonly kind?: FileKind
   readonly scans: readonly ReadScan[]
   readonly tables: readonly Table[]
   readonly tracks: readonly Track[]

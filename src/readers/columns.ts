@@ -1,0 +1,240 @@
+/** Reads tables whose rows are wavelengths: one scan, many, or panel and spot. */
+import { assemble, type RawScan } from './assemble'
+import { decimalSign, readBody, type Body, type RowFault } from './body'
+import type { CellFormat } from './head'
+import {
+  isChannelHeading,
+  isDarkHeading,
+  isPanelHeading,
+  isReflectanceHeading,
+  isSpotHeading,
+  isSpreadHeading,
+  isWavelengthHeading,
+} from './headings'
+import type { Problem, ReadResult } from './input'
+import { recognise } from './recognise'
+import { quoted, stemOf } from './result'
+import { rowFaultWords, rowProblem } from './row-problem'
+import { delimiterName, type TextFile } from './text-file'
+
+/** What stands above a table of numbers. */
+export interface Preamble {
+  /** A heading for each column, or null. */
+  readonly headings: readonly string[] | null
+  /** The line just above the numbers as written, for hints of units. */
+  readonly headingText: string
+  /** Rows with a cell a column above the headings: metadata of each scan by its first cell. */
+  readonly columnRows: readonly (readonly string[])[]
+  readonly metadata: Readonly<Record<string, string>>
+}
+
+/** Which columns are what. */
+interface Roles {
+  readonly wavelength: number
+  readonly scans: readonly number[]
+  /** Panel, spot and perhaps dark signal to compute reflectance from. */
+  readonly ratio: { readonly panel: number; readonly spot: number; readonly dark: number } | null
+  readonly layout: string
+}
+
+/** Reads a table of numbers in columns from its first row on. */
+export function readColumns(
+  text: TextFile,
+  start: number,
+  firstLine: number,
+  format: CellFormat,
+  preamble: Preamble,
+): ReadResult {
+  const body = readBody(text.bytes, start, firstLine, format)
+  if (body.rowFault !== null) return rowProblem(text, body.rowFault, format)
+  const roles = rolesOf(body, preamble.headings, format.columns)
+  const axisFaultCell = body.cellFaults.get(roles.wavelength)
+  if (axisFaultCell !== undefined) return rowProblem(text, axisFaultCell, format)
+  const axis = body.columns[roles.wavelength]
+  const gap = axis.findIndex(Number.isNaN)
+  if (gap >= 0) {
+    const words = { problem: 'a row without its wavelength', advice: 'export it again' }
+    return leftOutAt(text, body.lines[gap], words)
+  }
+  const problems: Problem[] = []
+  const scans = roles.ratio === null ? plainScans() : [ratioScan(roles.ratio)]
+  const first = roles.scans[0] ?? 0
+  return assemble(
+    {
+      file: text.file,
+      axis,
+      lineOf: (channel) => `line ${body.lines[channel]}`,
+      lineNumber: (channel) => body.lines[channel] ?? null,
+      scans: scans.filter((scan) => scan !== null),
+      wavelengthHint: preamble.headings?.[roles.wavelength] ?? wavelengthHint(preamble),
+      reflectanceHint: roles.ratio
+        ? 'fraction'
+        : `${preamble.headings?.[first] ?? reflectancePart(preamble.headingText)} ${reflectanceKeys(preamble.metadata)}`,
+      layout: {
+        name: roles.layout,
+        decimal: decimalSign(format.decimal),
+        delimiter: delimiterName(format.delimiter),
+        encoding: text.encoding,
+      },
+    },
+    text.overrides,
+    problems,
+  )
+
+  function plainScans(): (RawScan | null)[] {
+    return roles.scans.map((column) => {
+      const fault = body.cellFaults.get(column)
+      const name = scanName(text.file, preamble, column, roles.scans.length)
+      if (fault !== undefined) {
+        problems.push(scanProblem(text, fault, format, name))
+        return null
+      }
+      const values = body.columns[column]
+      return { name, values, metadata: scanMetadata(preamble, column), line: body.lines[0] ?? null }
+    })
+  }
+
+  function ratioScan(ratio: NonNullable<Roles['ratio']>): RawScan | null {
+    for (const column of [ratio.panel, ratio.spot, ratio.dark]) {
+      const fault = body.cellFaults.get(column)
+      if (fault === undefined) continue
+      problems.push(scanProblem(text, fault, format, stemOf(text.file)))
+      return null
+    }
+    const values = reflectanceFrom(body, ratio)
+    const name = scanName(text.file, preamble, -1, 1)
+    return { name, values, metadata: preamble.metadata, line: body.lines[0] ?? null }
+  }
+}
+
+function leftOutAt(
+  text: TextFile,
+  line: number,
+  words: { problem: string; advice: string },
+): ReadResult {
+  const done = `left out; ${words.advice}`
+  const problems = [{ file: text.file, line, problem: words.problem, done }]
+  return { kind: 'unknown', scans: [], tables: [], tracks: [], layout: null, problems }
+}
+
+function scanProblem(text: TextFile, fault: RowFault, format: CellFormat, name: string): Problem {
+  const { problem, advice } = rowFaultWords(text, fault, format)
+  const done = `the scan ${quoted(name)} was left out; ${advice}`
+  return { file: text.file, line: fault.line, problem, done }
+}
+
+/** Finds each column's part from the headings, and without them from the numbers. */
+function rolesOf(body: Body, headings: readonly string[] | null, columns: number): Roles {
+  const all = Array.from({ length: columns }, (_, column) => column)
+  const wavelength = wavelengthColumn(body, headings)
+  const others = all.filter((column) => column !== wavelength && !isEmpty(body, column))
+  const plainLayout = others.length > 1 ? 'scans in columns' : 'two columns'
+  if (headings === null) {
+    const scans = others.filter((column) => column > wavelength)
+    return { wavelength, scans, ratio: null, layout: plainLayout }
+  }
+  const reflectance = others.filter((column) => isReflectanceHeading(headings[column]))
+  if (reflectance.length > 0) {
+    const layout = others.length > reflectance.length ? 'reflectance by its heading' : plainLayout
+    const scans = reflectance.filter((column) => !isSpreadHeading(headings[column]))
+    return { wavelength, scans: scans.length > 0 ? scans : reflectance, ratio: null, layout }
+  }
+  const find = (is: (heading: string) => boolean): number =>
+    others.find((column) => is(headings[column])) ?? -1
+  const panel = find(isPanelHeading)
+  const spot = others.find((column) => column !== panel && isSpotHeading(headings[column])) ?? -1
+  if (panel >= 0 && spot >= 0) {
+    const ratio = { panel, spot, dark: find(isDarkHeading) }
+    return { wavelength, scans: [], ratio, layout: 'panel and spot' }
+  }
+  const scans = others.filter(
+    (column) => !isSpreadHeading(headings[column]) && !isChannelHeading(headings[column]),
+  )
+  return { wavelength, scans, ratio: null, layout: plainLayout }
+}
+
+/** Whether a column has neither a value nor a fault: left by a delimiter at the lines' ends. */
+function isEmpty(body: Body, column: number): boolean {
+  return !body.cellFaults.has(column) && body.columns[column].every(Number.isNaN)
+}
+
+function wavelengthColumn(body: Body, headings: readonly string[] | null): number {
+  const named = headings?.findIndex(isWavelengthHeading) ?? -1
+  if (named >= 0) return named
+  const first = body.columns[0]
+  const isCount = first.length > 1 && first.every((value, row) => value === first[0] + row)
+  const second = body.columns[1]
+  const startsAsCount = first[0] === 0 || first[0] === 1
+  return isCount &&
+    startsAsCount &&
+    body.columns.length > 2 &&
+    second[0] >= 0.1 &&
+    second[0] < second[1]
+    ? 1
+    : 0
+}
+
+/** (spot − dark) / (panel − dark); a gap where the panel has no signal. */
+function reflectanceFrom(
+  body: Body,
+  { panel, spot, dark }: NonNullable<Roles['ratio']>,
+): Float64Array {
+  const panelSignal = body.columns[panel]
+  const spotSignal = body.columns[spot]
+  return panelSignal.map((signal, row) => {
+    const base = dark >= 0 ? body.columns[dark][row] : 0
+    return signal - base > 0 ? (spotSignal[row] - base) / (signal - base) : NaN
+  })
+}
+
+const PLAIN_HEADING =
+  /^(refl?(ectance)?s?|r|value|y|intensity|reflect|albedo|data|spectrum|signal|target|rock)$/u
+
+/** The heading where it names the scan, else a name in the metadata, else the file's own. */
+function scanName(file: string, preamble: Preamble, column: number, scans: number): string {
+  const heading = preamble.headings?.[column] ?? ''
+  const words = heading
+    .replace(/\([^)]*\)|\[[^\]]*\]|%|[./]/g, '')
+    .trim()
+    .toLowerCase()
+  if (
+    heading !== '' &&
+    words !== '' &&
+    !PLAIN_HEADING.test(words) &&
+    !isReflectanceHeading(heading)
+  )
+    return heading
+  const named = recognise(preamble.metadata).name ?? stemOf(file)
+  if (scans <= 1) return named
+  return heading === '' ? `${named} ${column}` : `${named} ${heading}`
+}
+
+function scanMetadata(preamble: Preamble, column: number): Record<string, string> {
+  const metadata: Record<string, string> = { ...preamble.metadata }
+  for (const row of preamble.columnRows) {
+    if (row[0] !== '' && row[column] !== '' && row[column] !== undefined)
+      metadata[row[0].replace(/\s*[:=]$/, '')] = row[column]
+  }
+  return metadata
+}
+
+function wavelengthHint(preamble: Preamble): string {
+  const keyed = Object.entries(preamble.metadata)
+    .filter(([key]) => /wave\s*-?(length|number)|^x\s*-?units?$/iu.test(key))
+    .map(([key, value]) => `${key} ${value}`)
+  return [preamble.headingText, ...keyed].join(' ')
+}
+
+function reflectanceKeys(metadata: Readonly<Record<string, string>>): string {
+  return Object.entries(metadata)
+    .filter(([key]) =>
+      /^(reflectance|y)\s*-?(units?|scale|in)$|^(data )?units?$|^reflectance$/iu.test(key),
+    )
+    .map(([, value]) => value)
+    .join(' ')
+}
+
+/** What a heading line without columns says after its wavelength. */
+function reflectancePart(heading: string): string {
+  return /refl.*$|%.*$/iu.exec(heading)?.[0] ?? ''
+}

@@ -1,0 +1,68 @@
+/** Any text encoding to UTF-8 bytes, which all text readers work on. */
+import type { Encoding } from './input'
+
+export interface DecodedText {
+  /** UTF-8 without a byte order mark. */
+  readonly bytes: Uint8Array
+  readonly encoding: Encoding
+}
+
+const SNIFFED = 4096
+
+/**
+ * Text as UTF-8 bytes: a byte order mark decides, else the pattern of NUL bytes tells UTF-16,
+ * else what is valid UTF-8 is UTF-8 and the rest Windows-1252 (WHATWG Encoding Standard).
+ *
+ * @returns null where NUL bytes among the first 4096 show that it is no text.
+ */
+export function decodeText(bytes: Uint8Array): DecodedText | null {
+  if (bytes[0] === 0xef && bytes[1] === 0xbb && bytes[2] === 0xbf)
+    return utf8OrWindows(bytes.subarray(3))
+  const wide = utf16Order(bytes)
+  if (wide !== null) return fromLabel(bytes, wide, 'UTF-16')
+  if (bytes.subarray(0, SNIFFED).includes(0)) return null
+  return utf8OrWindows(bytes)
+}
+
+/** The byte order of UTF-16, or null. Without a mark, every other byte of Latin text is NUL. */
+function utf16Order(bytes: Uint8Array): 'utf-16le' | 'utf-16be' | null {
+  if (bytes[0] === 0xff && bytes[1] === 0xfe) return 'utf-16le'
+  if (bytes[0] === 0xfe && bytes[1] === 0xff) return 'utf-16be'
+  const pairs = Math.min(bytes.length, SNIFFED) >> 1
+  if (pairs < 4) return null
+  let first = 0
+  let second = 0
+  for (let i = 0; i < pairs; i++) {
+    if (bytes[2 * i] === 0) first++
+    if (bytes[2 * i + 1] === 0) second++
+  }
+  if (second > 0.8 * pairs && first < 0.05 * pairs) return 'utf-16le'
+  if (first > 0.8 * pairs && second < 0.05 * pairs) return 'utf-16be'
+  return null
+}
+
+function utf8OrWindows(bytes: Uint8Array): DecodedText {
+  if (isAscii(bytes)) return { bytes, encoding: 'UTF-8' }
+  try {
+    new TextDecoder('utf-8', { fatal: true }).decode(bytes)
+    return { bytes, encoding: 'UTF-8' }
+  } catch {
+    return fromLabel(bytes, 'windows-1252', 'Windows-1252')
+  }
+}
+
+function isAscii(bytes: Uint8Array): boolean {
+  for (let i = 0; i < bytes.length; i++) if (bytes[i] > 127) return false
+  return true
+}
+
+function fromLabel(bytes: Uint8Array, label: string, encoding: Encoding): DecodedText {
+  return { bytes: new TextEncoder().encode(new TextDecoder(label).decode(bytes)), encoding }
+}
+
+const decoder = new TextDecoder('utf-8')
+
+/** A stretch of UTF-8 bytes as trimmed NFC text. */
+export function textOf(bytes: Uint8Array, start: number, end: number): string {
+  return decoder.decode(bytes.subarray(start, end)).trim().normalize('NFC')
+}

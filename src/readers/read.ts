@@ -1,0 +1,89 @@
+/** Reads one file, whatever it is, by looking at its bytes. */
+import { decodeText } from './decode'
+import { readGpx } from './gpx'
+import type { Companions, InputFile, Layout, ReadResult } from './input'
+import { leftOut, nothingIn } from './result'
+import { signatureOf } from './signature'
+import { readText } from './text'
+
+/** Larger than ten thousand scans in one text. */
+const MOST_BYTES = 500_000_000
+
+/** No companions. */
+export const NO_COMPANIONS: Companions = { axes: [], bandwidths: [] }
+
+/**
+ * All that a file holds: scans, tables, tracks; or its kind where others read it; or problems.
+ *
+ * Never throws for what a file contains. `overrides` are a user's corrections of how its numbers
+ * were understood.
+ */
+export function readFile(
+  file: InputFile,
+  companions: Companions = NO_COMPANIONS,
+  overrides: Partial<Layout> = {},
+): ReadResult {
+  const { path, bytes } = file
+  if (bytes.length > MOST_BYTES) {
+    const problem = `a file of ${Math.round(bytes.length / 1e6)} MB`
+    return leftOut(path, null, problem, 'split it into files below 500 MB')
+  }
+  switch (signatureOf(bytes)) {
+    case 'empty':
+      return leftOut(path, null, 'the file is empty', 'copy it again from the instrument')
+    case 'tiff':
+    case 'ascii grid':
+      return nothingIn('raster')
+    case 'photo':
+    case 'image':
+      return nothingIn('photo')
+    case 'geojson':
+      return nothingIn('geojson')
+    case 'json':
+      return leftOut(
+        path,
+        null,
+        'JSON that is no GeoJSON',
+        'nothing to do unless it should be a layer',
+      )
+    case 'compressed':
+      return leftOut(
+        path,
+        null,
+        'a compressed file that is no zip',
+        'unpack it and add what is in it',
+      )
+    case 'document':
+      return leftOut(path, null, 'a document, not text', 'save its table as CSV')
+    case 'zip':
+      return leftOut(path, null, 'a zip archive', 'unpack it and add what is in it')
+    case 'exchange':
+      return leftOut(path, null, 'JCAMP-DX', 'export the scan as text')
+    case 'xml':
+      return readXml(file)
+    case 'other':
+      return readAnyText(file, companions, overrides)
+  }
+}
+
+function readXml(file: InputFile): ReadResult {
+  const decoded = decodeText(file.bytes)
+  if (decoded === null) return binary(file)
+  return readGpx(file, new TextDecoder().decode(decoded.bytes))
+}
+
+function readAnyText(
+  file: InputFile,
+  companions: Companions,
+  overrides: Partial<Layout>,
+): ReadResult {
+  const decoded = decodeText(file.bytes)
+  if (decoded === null) return binary(file)
+  const { bytes, encoding } = decoded
+  return readText({ file: file.path, bytes, encoding, companions, overrides })
+}
+
+function binary({ path }: InputFile): ReadResult {
+  const problem = 'not text but binary data of a kind unknown here'
+  return leftOut(path, null, problem, 'export the scan as text from the instrument’s own program')
+}

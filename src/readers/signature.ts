@@ -1,0 +1,59 @@
+/** What a file is by its first bytes. */
+
+export type Signature =
+  | 'empty'
+  | 'tiff'
+  | 'image'
+  | 'photo'
+  | 'zip'
+  | 'compressed'
+  | 'document'
+  | 'xml'
+  | 'geojson'
+  | 'json'
+  | 'exchange'
+  | 'ascii grid'
+  | 'other'
+
+/** How far into a file the beginnings of text formats are looked for. */
+const LOOKED_AT = 4096
+
+/** Tells a file by its beginning: the published signatures of each format. */
+export function signatureOf(bytes: Uint8Array): Signature {
+  if (bytes.length === 0) return 'empty'
+  const starts = (...values: number[]): boolean => values.every((value, i) => bytes[i] === value)
+  if (starts(0x49, 0x49, 42, 0) || starts(0x4d, 0x4d, 0, 42)) return 'tiff'
+  if (starts(0x49, 0x49, 43, 0) || starts(0x4d, 0x4d, 0, 43)) return 'tiff'
+  if (starts(0xff, 0xd8, 0xff)) return 'photo'
+  if (starts(0x89, 0x50, 0x4e, 0x47)) return 'photo'
+  const text = latin(bytes)
+  if (/^....ftyp(heic|heix|hevc|mif1|avif)/su.test(text) || /^RIFF....WEBP/su.test(text))
+    return 'photo'
+  if (text.startsWith('GIF8') || text.startsWith('BM\0')) return 'image'
+  if (starts(0x50, 0x4b, 3, 4) || starts(0x50, 0x4b, 5, 6)) return 'zip'
+  if (starts(0x1f, 0x8b) || text.startsWith('7z\xbc\xaf') || text.startsWith('Rar!'))
+    return 'compressed'
+  if (text.startsWith('%PDF') || starts(0xd0, 0xcf, 0x11, 0xe0)) return 'document'
+  return textSignature(text)
+}
+
+function textSignature(text: string): Signature {
+  const plain = text
+    .replace(/^\xef\xbb\xbf|^[\xff\xfe]{2}/, '')
+    .replaceAll('\0', '')
+    .trimStart()
+  if (/^<(\?xml|gpx|!DOCTYPE|!--)/iu.test(plain)) return 'xml'
+  if (/^[{[]/.test(plain)) {
+    const geographic =
+      /"type"\s*:\s*"(FeatureCollection|Feature|Point|MultiPoint|LineString|MultiLineString|Polygon|MultiPolygon|GeometryCollection)"/
+    if (geographic.test(plain)) return 'geojson'
+    if (/^(\{\s*("|\})|\[\s*[{["\d-])/.test(plain)) return 'json'
+  }
+  if (/^(\$\$[^\n]*\n\s*)*##\s*TITLE\s*=/iu.test(plain)) return 'exchange'
+  if (/^ncols\s+\d+\s+nrows\s+\d+/iu.test(plain)) return 'ascii grid'
+  return 'other'
+}
+
+function latin(bytes: Uint8Array): string {
+  return String.fromCharCode(...bytes.subarray(0, LOOKED_AT))
+}

@@ -1,0 +1,249 @@
+/** Reads any table of text: finds what it is and hands it to its reader. */
+import { decimalByte, readBody } from './body'
+import { readColumns, type Preamble } from './columns'
+import { textOf } from './decode'
+import {
+  numericFormat,
+  readHead,
+  textFormat,
+  type CellFormat,
+  type Head,
+  type HeadLine,
+} from './head'
+import { isChannelHeading, isPlaceHeading, isWavelengthHeading } from './headings'
+import type { ReadResult, Table } from './input'
+import { BLANK, CellSplitter, LONGEST_LINE, SEMICOLON, TAB } from './lines'
+import { MetadataCollector } from './metadata'
+import { COMMA, isGapMark, parseNumber } from './numbers'
+import { fieldOf } from './recognise'
+import { leftOut, quoted } from './result'
+import { readTable } from './table'
+import { pairDelimiter, type TextFile } from './text-file'
+import { axisFault, decideWavelengthUnit, toNanometres } from './units'
+import { readValues } from './values'
+import { readWide, wideHeading, type WideHeading } from './wide'
+
+/** Scans or a table out of a text, or a problem that says why there are none. */
+export function readText(text: TextFile): ReadResult {
+  const head = readHead(text.bytes)
+  if (head.tooLong !== null) {
+    const problem = `a line of over ${LONGEST_LINE / 1e6} million bytes, which is no table`
+    return leftOut(
+      text.file,
+      head.tooLong,
+      problem,
+      'export the scan again as text, a line a wavelength',
+    )
+  }
+  if (head.lines.length === 0)
+    return leftOut(text.file, null, 'the file is empty', 'copy it again from the instrument')
+  return head.numeric < 0 ? readTextRows(text, head) : readNumberRows(text, head)
+}
+
+function readNumberRows(text: TextFile, head: Head): ReadResult {
+  const { bytes } = text
+  const sign = text.overrides.decimal
+  const sample = head.lines.slice(head.numeric)
+  const format = numericFormat(bytes, sample, sign === undefined ? undefined : decimalByte(sign))
+  const wide = findWide(text, head.lines.slice(0, head.numeric + 1), format.delimiter)
+  if (wide !== null) return readWideUnder(text, head, wide, format.delimiter)
+  const first = bodyStart(bytes, head, format)
+  if (format.columns === 1) return readValues(text, { ...head, numeric: first }, format)
+  const preamble = readPreamble(bytes, head.lines.slice(0, first), format)
+  const line = head.lines[first]
+  if (isSampleTable(text, line, format, preamble)) {
+    const heading = head.lines[first - 1]
+    return readTable(text.file, bytes, heading.start, heading.number, format.delimiter)
+  }
+  return readColumns(text, line.start, line.number, format, preamble)
+}
+
+/**
+ * The first row: the first line from where numbers begin that has as many cells as the others and
+ * a wavelength; or further up where lines begin with a number too, so that a bad cell in the first
+ * rows is seen rather than taken for a heading.
+ */
+function bodyStart(bytes: Uint8Array, head: Head, format: CellFormat): number {
+  const cells = new CellSplitter()
+  const isRow = ({ start, end }: HeadLine): boolean =>
+    cells.split(bytes, start, end, format.delimiter) === format.columns &&
+    (format.columns === 1 || !isGapMark(bytes, cells.starts[0], cells.ends[0]))
+  let first = head.lines.findIndex((line, i) => i >= head.numeric && isRow(line))
+  if (first < 0) return head.numeric
+  const startsWithNumber = (line: HeadLine): boolean =>
+    isRow(line) && !Number.isNaN(parseNumber(bytes, cells.starts[0], cells.ends[0], format.decimal))
+  while (first > 0 && format.columns > 1 && startsWithNumber(head.lines[first - 1])) first--
+  return first
+}
+
+interface FoundWide {
+  readonly heading: WideHeading
+  readonly index: number
+}
+
+/** The line of wavelengths of a wide table, the lowest first. */
+function findWide(text: TextFile, lines: readonly HeadLine[], delimiter: number): FoundWide | null {
+  for (let index = lines.length - 1; index >= 0; index--) {
+    const cells = cellTexts(text.bytes, lines[index], delimiter)
+    const heading = wideHeading(cells)
+    if (heading !== null) return { heading, index }
+  }
+  return null
+}
+
+function cellTexts(bytes: Uint8Array, line: HeadLine, delimiter: number): string[] {
+  const cells = new CellSplitter()
+  const count = cells.split(bytes, line.start, line.end, delimiter)
+  return Array.from({ length: count }, (_, c) => textOf(bytes, cells.starts[c], cells.ends[c]))
+}
+
+function readWideUnder(
+  text: TextFile,
+  head: Head,
+  { heading, index }: FoundWide,
+  delimiter: number,
+): ReadResult {
+  const metadata = new MetadataCollector()
+  for (const line of head.lines.slice(0, index))
+    metadata.addLine(textOf(text.bytes, line.start, line.end), pairDelimiter(delimiter))
+  return readWide(text, heading, head.lines[index], delimiter, metadata.record())
+}
+
+/** Everything above the numbers: headings, rows of metadata a column, and pairs. */
+function readPreamble(bytes: Uint8Array, lines: readonly HeadLine[], format: CellFormat): Preamble {
+  const rows = lines.map((line) => textOf(bytes, line.start, line.end))
+  const cells = rows.map((row) => headingCells(row, format))
+  let top = rows.length
+  while (top > 0 && cells[top - 1] !== null && (format.columns > 2 || top === rows.length)) top--
+  let named = cells.findIndex(
+    (row, index) => index >= top && row !== null && row.some(isWavelengthHeading),
+  )
+  if (named < 0 && format.columns > 2 && top < rows.length) named = rows.length - 1
+  const last = rows.length - 1
+  if (named < 0 && last >= 0 && isTwoHeadings(cells[last])) named = last
+  const metadata = new MetadataCollector()
+  const isHint = (row: string, index: number): boolean =>
+    index === last &&
+    named < 0 &&
+    row.split(/[\s,;]+/).some(isWavelengthHeading) &&
+    !/[:=]/.test(row)
+  rows.forEach((row, index) => {
+    if (index === named || isHint(row, index)) return
+    if (index >= top && format.columns > 2 && cells[index] !== null) return
+    metadata.addLine(row, pairDelimiter(format.delimiter))
+  })
+  return {
+    headings: named >= 0 ? cells[named] : null,
+    headingText: last >= 0 && (named === last || isHint(rows[last], last)) ? rows[last] : '',
+    columnRows:
+      format.columns > 2
+        ? cells
+            .filter((row, index) => row !== null && index >= top && index !== named)
+            .map((row) => row ?? [])
+        : [],
+    metadata: metadata.record(),
+  }
+}
+
+/** Two cells just above two columns that are headings rather than a key and its value. */
+function isTwoHeadings(cells: readonly string[] | null): boolean {
+  if (cells?.length !== 2) return false
+  return (
+    cells[0] === '' || isChannelHeading(cells[0]) || cells.every((cell) => isPlaceHeading(cell))
+  )
+}
+
+/** A line's cells where there is one a column, by the table's delimiter or another. */
+function headingCells(row: string, format: CellFormat): string[] | null {
+  const line = row.replace(/^\s*(?:#|%|\/\/)\s*/, '')
+  const sign = format.delimiter === BLANK ? null : String.fromCharCode(format.delimiter)
+  const tries: (string | RegExp)[] =
+    sign === null ? ['\t', /\t+|\s{2,}/, /\s+(?![([])/, /\s+/, ',', ';'] : [sign, '\t', /\s{2,}/]
+  for (const by of tries) {
+    const cells = line.split(by).map((cell) =>
+      cell
+        .trim()
+        .replace(/^"(.*)"$/, '$1')
+        .trim(),
+    )
+    if (cells.length === format.columns) return cells
+  }
+  return null
+}
+
+/**
+ * Whether rows of numbers under a heading are samples rather than wavelengths: no heading names
+ * wavelengths, and one names a place or the first column is no plausible axis.
+ */
+function isSampleTable(
+  text: TextFile,
+  line: HeadLine,
+  format: CellFormat,
+  preamble: Preamble,
+): boolean {
+  const { headings } = preamble
+  if (headings === null || headings.some(isWavelengthHeading) || headings[0] === '') return false
+  if (![BLANK, TAB, SEMICOLON, COMMA].includes(format.delimiter)) return false
+  if (headings.some(isPlaceHeading)) return true
+  const body = readBody(text.bytes, line.start, line.number, format)
+  if (body.rowFault !== null || body.cellFaults.has(0)) return true
+  return !isPlausibleAxis(body.columns[isChannelHeading(headings[0]) ? 1 : 0])
+}
+
+/** Thirty or more wavelengths in order, between 200 nm and 30 µm. */
+function isPlausibleAxis(axis: Float64Array): boolean {
+  if (axis.length < 30 || axis.some(Number.isNaN) || axisFault(axis, String) !== null) return false
+  const { unit } = decideWavelengthUnit(axis, null)
+  const ends = [toNanometres(axis[0], unit), toNanometres(axis[axis.length - 1], unit)]
+  return Math.min(...ends) >= 200 && Math.max(...ends) <= 30_000
+}
+
+function readTextRows(text: TextFile, head: Head): ReadResult {
+  const format = textFormat(text.bytes, head.lines)
+  if (format !== null) {
+    const wide = findWide(text, head.lines.slice(0, format.first + 1), format.delimiter)
+    if (wide !== null) return readWideUnder(text, head, wide, format.delimiter)
+    const heading = head.lines[format.first]
+    const cells = cellTexts(text.bytes, heading, format.delimiter)
+    if (cells.some(isWavelengthHeading)) return notNumeric(text, head, format.first + 1)
+    if (!isTableHeading(cells)) return notNumeric(text, head, format.first)
+    const result = readTable(text.file, text.bytes, heading.start, heading.number, format.delimiter)
+    return isTableOfPlaces(result.tables[0]) ? result : notNumeric(text, head, format.first + 1)
+  }
+  return leftOut(
+    text.file,
+    null,
+    'no table of wavelengths and reflectance, and no sample table',
+    'if it should hold scans, export them as text',
+  )
+}
+
+/** Headings are words, at most a few of them missing, and at least half of them start with a letter. */
+function isTableHeading(cells: readonly string[]): boolean {
+  const filled = cells.filter((cell) => cell !== '')
+  const words = filled.filter((cell) => /\p{L}/u.test(cell) && cell.length <= 80)
+  return filled.length >= 2 && words.length === filled.length && filled.length >= 0.7 * cells.length
+}
+
+/** Whether a table can serve: a heading is known, or one of three or more columns holds numbers. */
+function isTableOfPlaces(table: Table): boolean {
+  if (table.rows.length === 0) return false
+  if (table.header.some((heading) => isPlaceHeading(heading) || fieldOf(heading) !== null))
+    return true
+  return table.header.some((_, column) => {
+    const numbers = table.rows.map((row) => Number(row[column].replace(',', '.') || NaN))
+    const present = numbers.filter((value) => !Number.isNaN(value))
+    return table.header.length > 2 && present.length >= 0.5 * numbers.length
+  })
+}
+
+function notNumeric(text: TextFile, head: Head, index: number): ReadResult {
+  const line = head.lines[Math.min(index, head.lines.length - 1)]
+  const row = quoted(textOf(text.bytes, line.start, Math.min(line.end, line.start + 200)))
+  return leftOut(
+    text.file,
+    line.number,
+    `${row} stands where numbers should`,
+    'export the scan again as numbers',
+  )
+}

@@ -1,0 +1,82 @@
+/** Dates and times as instruments and hands write them (ISO 8601 and common forms). */
+
+/** A moment. */
+export interface Moment {
+  /** Seconds since 1970-01-01T00:00:00Z; as though in UTC where the zone was not stated. */
+  readonly seconds: number
+  readonly zoneStated: boolean
+}
+
+const MONTHS = ['jan', 'feb', 'mar', 'apr', 'may', 'jun', 'jul', 'aug', 'sep', 'oct', 'nov', 'dec']
+
+/**
+ * A date with its time of day, wherever in the text they stand.
+ *
+ * @param order how `05/03/2024` is meant; without it such a date is told only where one of its
+ *   numbers is above 12
+ * @returns null where there is no date or time, or where day and month cannot be told apart
+ */
+export function parseMoment(text: string, order?: 'day first' | 'month first'): Moment | null {
+  const clock = /(\d{1,2}):(\d{2})(?::(\d{2}(?:[.,]\d+)?))?\s*([ap]\.?m\.?)?/iu.exec(text)
+  const compact = /\b\d{8}T(\d{2})(\d{2})(\d{2})?/.exec(text)
+  const day = parseDay(text, order)
+  if (day === null || (clock === null && compact === null)) return null
+  const found = clock ?? compact ?? []
+  let hour = Number(found[1])
+  const minute = Number(found[2])
+  const second = Number((found[3] ?? '0').replace(',', '.'))
+  const half = clock?.[4]?.toLowerCase()[0]
+  if (half !== undefined) {
+    if (hour < 1 || hour > 12) return null
+    hour = (hour % 12) + (half === 'p' ? 12 : 0)
+  }
+  if (hour > 23 || minute > 59 || second >= 61) return null
+  const rest = text.slice((clock?.index ?? compact?.index ?? 0) + (found[0]?.length ?? 0))
+  const offset = zoneOffset(rest)
+  const seconds = day / 1000 + hour * 3600 + minute * 60 + second - (offset ?? 0)
+  return { seconds, zoneStated: offset !== null }
+}
+
+/** Seconds east of Greenwich that a text begins with, or null. */
+function zoneOffset(rest: string): number | null {
+  if (/^\s*(z|utc|gmt)\b(?!\s*[+-−])/iu.test(rest)) return 0
+  const match = /^\s*(?:utc|gmt)?\s*([+\-−])(\d{1,2})(?::?(\d{2}))?\b/iu.exec(rest)
+  if (match === null) return null
+  const size = Number(match[2]) * 3600 + Number(match[3] ?? 0) * 60
+  return size > 14 * 3600 ? null : match[1] === '+' ? size : -size
+}
+
+/** Midnight of a date in milliseconds since 1970, as though in UTC. */
+function parseDay(text: string, order?: 'day first' | 'month first'): number | null {
+  const iso =
+    /(\d{4})[-/.](\d{1,2})[-/.](\d{1,2})/.exec(text) ?? /\b(\d{4})(\d{2})(\d{2})(?=T|\b)/.exec(text)
+  if (iso !== null) return utcDay(Number(iso[1]), Number(iso[2]), Number(iso[3]))
+  const named =
+    /(\d{1,2})[-\s.]*(jan|feb|mar|apr|may|jun|jul|aug|sep|oct|nov|dec)\p{L}*[-\s.,]*(\d{4})/iu.exec(
+      text,
+    )
+  if (named !== null) return utcDay(Number(named[3]), monthOf(named[2]), Number(named[1]))
+  const american =
+    /(jan|feb|mar|apr|may|jun|jul|aug|sep|oct|nov|dec)\p{L}*\.?\s+(\d{1,2})\b(?!:).*?(\d{4})/iu.exec(
+      text,
+    )
+  if (american !== null)
+    return utcDay(Number(american[3]), monthOf(american[1]), Number(american[2]))
+  const parts = /(\d{1,2})[/.-](\d{1,2})[/.-](\d{4})/.exec(text)
+  if (parts === null) return null
+  const [first, second, year] = [Number(parts[1]), Number(parts[2]), Number(parts[3])]
+  // Dates with points are written day first everywhere that writes them so.
+  const dayFirst = first > 12 || parts[0].includes('.') || first === second || order === 'day first'
+  if (dayFirst) return utcDay(year, second, first)
+  return second > 12 || order === 'month first' ? utcDay(year, first, second) : null
+}
+
+function monthOf(name: string): number {
+  return MONTHS.indexOf(name.toLowerCase()) + 1
+}
+
+function utcDay(year: number, month: number, day: number): number | null {
+  const time = Date.UTC(year, month - 1, day)
+  const date = new Date(time)
+  return date.getUTCMonth() === month - 1 && date.getUTCDate() === day ? time : null
+}

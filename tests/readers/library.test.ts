@@ -1,0 +1,61 @@
+/** All 414 records of the part of the USGS library in ../shared/spectra (Data Series 1035). */
+import { existsSync, readdirSync, readFileSync } from 'node:fs'
+import { expect, test } from 'vitest'
+import { collectCompanions } from '../../src/readers/companions'
+import type { InputFile } from '../../src/readers/input'
+import { readFile } from '../../src/readers/read'
+
+const ROOT = '../shared/spectra'
+const absent = !existsSync(ROOT)
+
+function load(path: string): InputFile {
+  return { path, bytes: new Uint8Array(readFileSync(path)) }
+}
+
+function textsIn(folder: string): InputFile[] {
+  return readdirSync(folder)
+    .filter((name) => name.endsWith('.txt'))
+    .map((name) => load(`${folder}/${name}`))
+}
+
+test.skipIf(absent)(
+  'every record reads, its deleted channels as gaps (skipped without ../shared)',
+  () => {
+    const companions = structuredClone(collectCompanions(textsIn(ROOT)))
+    expect(companions.axes.map((axis) => axis.values.length).sort()).toEqual([2151, 480])
+    expect(companions.bandwidths).toHaveLength(4)
+    const records = [...textsIn(`${ROOT}/minerals`), ...textsIn(`${ROOT}/mixtures`)]
+    expect(records).toHaveLength(414)
+    for (const record of records) {
+      const { scans, problems } = readFile(record, companions)
+      expect(problems).toEqual([])
+      const plain = new TextDecoder()
+        .decode(record.bytes)
+        .split('\n')
+        .slice(1)
+        .filter((line) => line.trim())
+      const expected = Float32Array.from(plain, (line) =>
+        Number(line) < -1e30 ? NaN : Number(line),
+      )
+      expect(scans[0].reflectance).toEqual(expected)
+      expect(scans[0].wavelengths[0]).toBeCloseTo(plain.length === 2151 ? 349.99999 : 205.1, 5)
+      expect(scans[0].bandwidths).toHaveLength(plain.length)
+    }
+  },
+)
+
+test.skipIf(absent)('companions are no scans and no problems (skipped without ../shared)', () => {
+  for (const file of textsIn(ROOT)) {
+    const result = readFile(file)
+    expect(result).toMatchObject({ kind: 'companion', scans: [], problems: [] })
+  }
+})
+
+test.skipIf(absent)('a truncated record is told by its count (skipped without ../shared)', () => {
+  const companions = collectCompanions(textsIn(ROOT))
+  const [record] = textsIn(`${ROOT}/minerals`)
+  const half = { ...record, bytes: record.bytes.slice(0, record.bytes.length / 2) }
+  const { scans, problems } = readFile(half, companions)
+  expect(scans).toEqual([])
+  expect(problems[0].problem).toMatch(/values and no wavelengths/)
+})
