@@ -3,7 +3,7 @@ import { modelReflectance } from '../../src/minerals/model'
 import type { Reference } from '../../src/minerals/reference'
 import { measureFeature } from '../../src/spectra/feature'
 import type { Ingredient, Mixture } from './mixture'
-import { referenceOf } from './references'
+import { HOST, referenceOf } from './references'
 
 /** Where white mica's Al–OH minimum is sought, and the hull it is sought on, nm. */
 export const MICA_SEARCH = [2185, 2225] as const
@@ -17,7 +17,7 @@ export function pureReflectance(
 ): Float64Array {
   if (ingredient === 'white mica') return micaReflectance(mixture.micaPosition ?? NaN, wavelengths)
   if (ingredient === 'alunite') return aluniteReflectance(mixture.sodic ?? 0, wavelengths)
-  return modelReflectance(referenceOf(ingredient), wavelengths)
+  return modelReflectance(ingredient === 'host' ? HOST : referenceOf(ingredient), wavelengths)
 }
 
 /** Alunite between its two ends, mixed in the logarithm: one solid solution, not two grains. */
@@ -27,48 +27,43 @@ function aluniteReflectance(sodic: number, wavelengths: Float64Array): Float64Ar
   return potassic.map((value, i) => Math.exp(blend(Math.log(value), Math.log(natric[i]), sodic)))
 }
 
-interface Mica {
-  readonly short: Reference
-  readonly long: Reference
-  /** How far each is pushed so that its own minimum stands at the position asked for, nm. */
-  readonly shortShift: number
-  readonly longShift: number
+/** White micas by lengthening Al–OH position: sodium-rich to silicon- and magnesium-rich. */
+const SERIES = ['paragonite', 'short muscovite', 'long muscovite', 'phengite'] as const
+
+/** Two neighbours of the series, and how far from the first to the second. */
+interface Neighbours {
+  readonly first: Reference
+  readonly second: Reference
   readonly part: number
 }
 
 /**
- * White mica with its Al–OH minimum at a position: two fitted micas, each with the stretch of
- * axis round 2200 nm pushed until it measures the position, blended in the logarithm.
+ * White mica with its Al–OH minimum at a position: the two fitted micas on either side of it,
+ * each with the stretch of axis round 2200 nm pushed toward it, blended in the logarithm (one
+ * solid solution, not two grains).
  *
- * @param position nm, as `measureFeature` finds it on this very spectrum, within 0.02 nm
+ * @param position nm, as `measureFeature` finds it on this very spectrum, within 0.01 nm
  * @throws where the position cannot be reached
  */
 export function micaReflectance(position: number, wavelengths: Float64Array): Float64Array {
-  const window = Float64Array.from({ length: 186 }, (_, i) => 2090 + i)
-  const mica = micaFor(position)
+  const window = Float64Array.from({ length: 126 }, (_, i) => MICA_HULL[0] + i)
+  const neighbours = neighboursOf(position)
   let aim = position
   for (let turn = 0; turn < 12; turn++) {
-    const measured = micaMinimum(window, paintMica({ ...mica, ...shiftsFor(mica, aim) }, window))
-    if (Math.abs(measured - position) < 0.01) {
-      return paintMica({ ...mica, ...shiftsFor(mica, aim) }, wavelengths)
-    }
+    const measured = micaMinimum(window, paintMica(neighbours, aim, window))
+    if (Math.abs(measured - position) < 0.01) return paintMica(neighbours, aim, wavelengths)
     aim += position - measured
   }
   throw new Error(`No white mica with its Al–OH minimum at ${position} nm could be made.`)
 }
 
-/** The two micas and the blend for a position. */
-function micaFor(position: number): Mica {
-  const [short, long] = [referenceOf('short white mica'), referenceOf('long white mica')]
-  const part = Math.min(1, Math.max(0, (position - 2194) / 20))
-  return { short, long, shortShift: 0, longShift: 0, part }
-}
-
-function shiftsFor(mica: Mica, aim: number): { shortShift: number; longShift: number } {
-  return {
-    shortShift: aim - ownPosition(mica.short),
-    longShift: aim - ownPosition(mica.long),
-  }
+function neighboursOf(position: number): Neighbours {
+  const references = SERIES.map(referenceOf)
+  const after = references.findIndex((reference) => ownPosition(reference) > position)
+  if (after < 1) throw new Error(`White mica at ${position} nm lies outside the series.`)
+  const [first, second] = [references[after - 1], references[after]]
+  const from = ownPosition(first)
+  return { first, second, part: (position - from) / (ownPosition(second) - from) }
 }
 
 const known = new Map<Reference, number>()
@@ -91,10 +86,14 @@ export function micaMinimum(wavelengths: Float64Array, reflectance: Float64Array
   return feature.position
 }
 
-function paintMica(mica: Mica, wavelengths: Float64Array): Float64Array {
-  const short = modelReflectance(mica.short, pushed(wavelengths, mica.shortShift))
-  const long = modelReflectance(mica.long, pushed(wavelengths, mica.longShift))
-  return short.map((value, i) => Math.exp(blend(Math.log(value), Math.log(long[i]), mica.part)))
+function paintMica(
+  { first, second, part }: Neighbours,
+  aim: number,
+  wavelengths: Float64Array,
+): Float64Array {
+  const from = modelReflectance(first, pushed(wavelengths, aim - ownPosition(first)))
+  const to = modelReflectance(second, pushed(wavelengths, aim - ownPosition(second)))
+  return from.map((value, i) => Math.exp(blend(Math.log(value), Math.log(to[i]), part)))
 }
 
 /** The axis seen through a push of the 2200 nm group alone, fading out over 60 nm to each side. */

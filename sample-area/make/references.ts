@@ -1,169 +1,85 @@
-/** Temporary band tables. */
-import type { Band, Reference } from '../../src/minerals/reference'
+/**
+ * The references that the scans are made of: an excerpt of the project's own fitted set, kept
+ * as it was when the area was made, so that a better fit tomorrow leaves the scans alone.
+ */
+import { readFileSync } from 'node:fs'
+import { join } from 'node:path'
+import type { Reference } from '../../src/minerals/reference'
+import { readReferenceSet } from '../../src/minerals/set-file'
 import type { Ingredient } from './mixture'
 
+/** What can be asked for: an ingredient, or one end of a solid solution. */
 export type EndMember =
-  | Exclude<Ingredient, 'white mica' | 'alunite'>
-  | 'short white mica'
-  | 'long white mica'
+  | Exclude<Ingredient, 'white mica' | 'alunite' | 'host'>
+  | 'paragonite'
+  | 'short muscovite'
+  | 'long muscovite'
+  | 'phengite'
   | 'potassic alunite'
   | 'sodic alunite'
 
-type Triple = [number, number, number]
-const table = (
-  mineral: string,
-  group: string,
-  continuum: [number, number][],
-  bands: Triple[],
-): Reference => ({
-  mineral,
-  variety: null,
-  symbol: null,
-  group,
-  continuum,
-  bands: bands.map(([position, width, strength]): Band => ({ position, width, strength })),
-  record: 'hand',
-  fitError: 0,
-  range: [350, 2500],
-  diagnostic: [],
-  confusedWith: [],
-  setting: '',
-  fibrous: false,
-})
-const BRIGHT: [number, number][] = [
-  [350, -1.1],
-  [600, -0.5],
-  [1000, -0.3],
-  [1700, -0.25],
-  [2500, -0.5],
-]
-const TABLE: Record<EndMember, Reference> = {
-  host: table(
-    'host',
-    'featureless',
-    [
-      [350, -1.6],
-      [550, -1.05],
-      [900, -0.8],
-      [1400, -0.7],
-      [1800, -0.66],
-      [2200, -0.67],
-      [2500, -0.74],
-    ],
-    [
-      [1413, 40, 0.012],
-      [1920, 60, 0.03],
-    ],
-  ),
-  sulfide: table(
-    'pyrite',
-    'featureless',
-    [
-      [350, -3.2],
-      [900, -2.9],
-      [2500, -2.5],
-    ],
-    [],
-  ),
-  pyrophyllite: table('pyrophyllite', 'pyrophyllite', BRIGHT, [
-    [1393, 14, 0.7],
-    [2167, 24, 1.0],
-    [2319, 26, 0.3],
-  ]),
-  dickite: table('dickite', 'kaolin', BRIGHT, [
-    [1382, 16, 0.5],
-    [1414, 14, 0.6],
-    [2178, 26, 0.55],
-    [2206, 16, 0.75],
-    [2384, 24, 0.25],
-  ]),
-  kaolinite: table('kaolinite', 'kaolin', BRIGHT, [
-    [1396, 18, 0.4],
-    [1413, 12, 0.55],
-    [2163, 26, 0.4],
-    [2207, 22, 0.75],
-    [2325, 30, 0.12],
-    [2385, 24, 0.2],
-  ]),
-  chlorite: table(
-    'clinochlore',
-    'chlorite',
-    [
-      [350, -1.9],
-      [600, -1.3],
-      [1400, -0.9],
-      [2500, -1.0],
-    ],
-    [
-      [720, 180, 0.25],
-      [1000, 320, 0.3],
-      [1395, 18, 0.18],
-      [2250, 32, 0.35],
-      [2330, 60, 0.75],
-    ],
-  ),
-  epidote: table('epidote', 'epidote', BRIGHT, [
-    [1045, 260, 0.4],
-    [1553, 44, 0.16],
-    [2256, 34, 0.3],
-    [2339, 48, 0.8],
-  ]),
-  calcite: table('calcite', 'carbonate', BRIGHT, [
-    [1875, 40, 0.08],
-    [1992, 50, 0.12],
-    [2158, 50, 0.08],
-    [2340, 62, 0.7],
-  ]),
-  goethite: table('goethite', 'iron oxide', BRIGHT, [
-    [420, 200, 1.6],
-    [650, 110, 0.3],
-    [930, 200, 0.9],
-  ]),
-  hematite: table('hematite', 'iron oxide', BRIGHT, [
-    [440, 240, 2.0],
-    [660, 90, 0.25],
-    [880, 140, 0.8],
-  ]),
-  jarosite: table('jarosite', 'iron oxide', BRIGHT, [
-    [435, 40, 0.4],
-    [380, 120, 1.2],
-    [910, 150, 0.6],
-    [1470, 40, 0.15],
-    [1850, 40, 0.2],
-    [2265, 44, 0.6],
-  ]),
-  'short white mica': table('muscovite', 'white mica', BRIGHT, [
-    [1408, 22, 0.4],
-    [1910, 60, 0.15],
-    [2197, 36, 0.8],
-    [2344, 44, 0.35],
-    [2440, 40, 0.3],
-  ]),
-  'long white mica': table('muscovite', 'white mica', BRIGHT, [
-    [1412, 26, 0.3],
-    [1910, 70, 0.2],
-    [2212, 42, 0.7],
-    [2348, 46, 0.3],
-    [2442, 40, 0.25],
-  ]),
-  'potassic alunite': table('alunite', 'alunite', BRIGHT, [
-    [1428, 18, 0.4],
-    [1477, 26, 0.5],
-    [1762, 40, 0.5],
-    [2166, 50, 0.9],
-    [2208, 30, 0.35],
-    [2320, 40, 0.6],
-  ]),
-  'sodic alunite': table('alunite', 'alunite', BRIGHT, [
-    [1440, 18, 0.4],
-    [1496, 26, 0.5],
-    [1763, 40, 0.5],
-    [2172, 50, 0.9],
-    [2212, 30, 0.35],
-    [2320, 40, 0.6],
-  ]),
+/** The library record (Kokaly et al. 2017, doi:10.3133/ds1035) that each was fitted to. */
+export const RECORDS: Readonly<Record<EndMember, string>> = {
+  'potassic alunite': 'Alunite_HS295.3B_ASDFRa',
+  'sodic alunite': 'Alunite_SUSTDA-20_BECKb',
+  pyrophyllite: 'Pyrophyllite_SU1421_BECKb',
+  dickite: 'Dickite_NMNH46967_BECKa',
+  kaolinite: 'Kaolinite_CM7_BECKb',
+  paragonite: 'Paragonite_GDS109_BECKa',
+  'short muscovite': 'Muscovite_GDS113_Ruby_ASDNGa',
+  'long muscovite': 'Muscovite_GDS116_Tanzania_ASDNGa',
+  phengite: 'Muscovite_GDS111_Guatemala_BECKa',
+  chlorite: 'Chlorite_HS179.4B_ASDFRb',
+  epidote: 'Epidote_GDS26.b_lt75um_ASDNGb',
+  calcite: 'Calcite_GDS304_75-150um_ASDFRb',
+  goethite: 'Goethite_GDS134_ASDFRb',
+  hematite: 'Hematite_GDS69.e_20-30um_BECKb',
+  jarosite: 'Jarosite_JR2501_(K)_BECKb',
+  sulfide: 'Pyrite_HS35.3_BECKb',
 }
 
+/** The excerpt's file, in the format of a reference set. */
+export const EXCERPT = join(import.meta.dirname, 'references.json')
+
+let byRecord: Map<string, Reference> | undefined
+
+/**
+ * The fitted reference of an end member.
+ *
+ * @throws where the excerpt lacks its record: take-references.ts writes it anew
+ */
 export function referenceOf(member: EndMember): Reference {
-  return TABLE[member]
+  byRecord ??= new Map(
+    readReferenceSet(JSON.parse(readFileSync(EXCERPT, 'utf8'))).references.map((reference) => [
+      reference.record,
+      reference,
+    ]),
+  )
+  const reference = byRecord.get(RECORDS[member])
+  if (!reference) {
+    throw new Error(
+      `${RECORDS[member]} is not in references.json. Run npx tsx sample-area/make/take-references.ts.`,
+    )
+  }
+  return reference
+}
+
+/**
+ * Quartz and feldspar, which are nearly silent here: one smooth curve of our own with a trace of
+ * hydroxyl and water. The only spectrum of the area that is not fitted to a measurement.
+ */
+export const HOST: Pick<Reference, 'continuum' | 'bands'> = {
+  continuum: [
+    [350, -1.6],
+    [550, -1.05],
+    [900, -0.8],
+    [1400, -0.7],
+    [1800, -0.66],
+    [2200, -0.67],
+    [2500, -0.74],
+  ],
+  bands: [
+    { position: 1413, width: 40, strength: 0.006 },
+    { position: 1920, width: 80, strength: 0.02 },
+  ],
 }

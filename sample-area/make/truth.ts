@@ -25,8 +25,8 @@ const SERIES: readonly (readonly string[])[] = [
 const LEAST_MICA = 0.05
 
 /** A reference that stands for an ingredient's name and group. */
-function memberOf(ingredient: Ingredient): EndMember {
-  if (ingredient === 'white mica') return 'short white mica'
+function memberOf(ingredient: Exclude<Ingredient, 'host'>): EndMember {
+  if (ingredient === 'white mica') return 'short muscovite'
   return ingredient === 'alunite' ? 'potassic alunite' : ingredient
 }
 
@@ -68,7 +68,8 @@ function truthRow(scan: MadeScan): string {
 /** The main mineral, the names that are right, its group, and its part of the absorption. */
 function mainOf(mixture: Mixture): [string, string, string, string] {
   const [main] = absorptionShares(mixture, WAVELENGTHS)
-  if (!main) return ['nothing diagnostic', 'nothing diagnostic', '', '']
+  if (!main || main.ingredient === 'host')
+    return ['nothing diagnostic', 'nothing diagnostic', '', '']
   const { mineral, group } = referenceOf(memberOf(main.ingredient))
   const accepted = SERIES.find((names) => names.includes(mineral)) ?? [mineral]
   return [mineral, accepted.join(';'), group, main.share.toFixed(3)]
