@@ -42,7 +42,33 @@ export async function loadEpsgTable(): Promise<void> {
 /** Whether a code can only be opened after `loadEpsgTable`. */
 export function needsEpsgTable(code: string): boolean {
   const number = epsgNumber(code)
-  return number !== null && wgs84Utm(number) === null && number !== 4326
+  return number !== null && wgs84Utm(number) === null && ![4326, 5041, 5042].includes(number)
+}
+
+let codesByName: Map<string, string> | null = null
+
+/**
+ * The code of a system by its name in the EPSG register, compared by letters and digits alone and
+ * without the word zone: `GDA94 / MGA zone 55` is `gda94 mga 55`.
+ *
+ * @returns null for an unknown name, and for any name but WGS 84's before `loadEpsgTable`
+ */
+export function codeOfName(name: string): string | null {
+  if (codesByName === null && epsgTable !== null) {
+    codesByName = new Map()
+    for (const [code, [registered]] of Object.entries(epsgTable)) {
+      const key = plainName(registered)
+      if (!codesByName.has(key)) codesByName.set(key, `EPSG:${code}`)
+    }
+  }
+  return codesByName?.get(plainName(name)) ?? null
+}
+
+function plainName(name: string): string {
+  return name
+    .toLowerCase()
+    .replace(/zone/g, '')
+    .replace(/[^a-z0-9]/g, '')
 }
 
 const METRES_PER_UNIT: Readonly<Record<string, number>> = {
@@ -147,6 +173,7 @@ function definitionOf(number: number): readonly [name: string, proj4: string] {
   const utm = wgs84Utm(number)
   if (utm) return utm
   if (number === 4326) return ['WGS 84', '+proj=longlat +datum=WGS84']
+  if (number === 5041 || number === 5042) return polar(number === 5042)
   if (epsgTable === null) {
     throw new Error(`EPSG:${number} needs the EPSG register, which is not loaded yet`)
   }
@@ -157,6 +184,14 @@ function definitionOf(number: number): readonly [name: string, proj4: string] {
     )
   }
   return entry
+}
+
+/** Universal Polar Stereographic, eastings first (NGA.SIG.0012, section 10). */
+function polar(south: boolean): readonly [name: string, proj4: string] {
+  return [
+    `WGS 84 / UPS ${south ? 'South' : 'North'} (E,N)`,
+    `+proj=stere +lat_0=${south ? -90 : 90} +lon_0=0 +k=0.994 +x_0=2000000 +y_0=2000000 +datum=WGS84 +units=m`,
+  ]
 }
 
 function unitOf(definition: string): readonly [unit: string, metres: number] {
@@ -180,9 +215,10 @@ function shiftOf(definition: string): WorkingCrs['datumShift'] {
  *
  * @param setting `auto`, `EPSG:n` or `local:m|km|ft`; a code is checked and given back
  * @param positions longitude and latitude, degrees
- * @returns for `auto`, WGS 84 / UTM at the median longitude and latitude
- * @throws Error where the setting cannot be worked in: unknown, in degrees, or `auto` without
- *   positions or beyond UTM's limits
+ * @returns for `auto`, WGS 84 / UTM at the median longitude and latitude, and beyond UTM's limits
+ *   the polar stereographic grid
+ * @throws Error where the setting cannot be worked in: unknown, in degrees, counting west or
+ *   south, or `auto` without positions
  */
 export function chooseCrs(
   setting: string,
@@ -205,11 +241,7 @@ export function chooseCrs(
   const middle = medianPosition(positions)
   if (middle === null) throw new Error('no position to choose a coordinate system by')
   const zone = utmZone(middle[0], middle[1])
-  if (zone === null) {
-    throw new Error(
-      `the median station lies at latitude ${middle[1].toFixed(2)}°, beyond UTM (80° S to 84° N): name a polar system, such as EPSG:5041 or EPSG:5042`,
-    )
-  }
+  if (zone === null) return middle[1] < 0 ? 'EPSG:5042' : 'EPSG:5041'
   return `EPSG:${utmEpsg(zone)}`
 }
 

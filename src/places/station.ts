@@ -51,6 +51,8 @@ export interface PlacedScan {
   readonly target: Target
   /** Why there is no place, in words; null when placed. */
   readonly unplaced: string | null
+  /** How the place was found, in words: which row, hole or track, and what was done to the name. */
+  readonly how?: string
 }
 
 /** How places are to be read: an entry of the recipe's `places`. */
@@ -64,4 +66,15 @@ export interface PlaceRule {
   readonly name?: string
   /** Added to the scans' clock to reach the track's, seconds. */
   readonly clock_offset_s?: number
+  /** Headings of the other columns, where they are not found by themselves. */
+  readonly hole?: string
+  readonly from?: string
+  readonly to?: string
+  readonly depth?: string
+  readonly support?: string
+  readonly target?: string
+  readonly azimuth?: string
+  readonly dip?: string
+  /** The longest time between fixes that a track is interpolated over, seconds; 120 unless told. */
+  readonly gap_s?: number
 }

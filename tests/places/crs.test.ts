@@ -21,6 +21,7 @@ describe('with the register', () => {
     ['EPSG:32632', 4, 60, 221288.77, 6661953.041],
     ['EPSG:32750', 117.4, -22.9, 541022.979, 7467494.416],
     ['EPSG:27700', -3.2, 55.95, 325160.297, 673646.563],
+    ['EPSG:5042', 30, -85, 2277728.696, 2481040.212],
     ['EPSG:2048', 19.5, -33, -46726.851, 3652859.088],
   ])('%s agrees with PROJ', (code, longitude, latitude, easting, northing) => {
     const crs = openCrs(code)
@@ -150,6 +151,7 @@ describe('UTM zones', () => {
         [-179.8, -17],
       ]),
     ).toBe('EPSG:32701')
-    expect(() => chooseCrs('auto', [[0, -85]])).toThrow(/beyond UTM/)
+    expect(chooseCrs('auto', [[0, -85]])).toBe('EPSG:5042')
+    expect(chooseCrs('auto', [[0, 85]])).toBe('EPSG:5041')
   })
 })

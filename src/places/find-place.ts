@@ -1,0 +1,246 @@
+/**
+ * The place of one scan. Sources are trusted in this order: by hand, coordinates in the file's own
+ * header, the sample table by name, the drill hole by depth, the GPS track by time.
+ */
+import type { Track } from '../readers/input'
+import { openCrs } from './crs'
+import type { HoleBook } from './drilling'
+import type { Header, ScanHead } from './header'
+import { foldedName, stemOf } from './names'
+import { baseName, ruleFor } from './rules'
+import type { RowAt, SampleRows } from './sample-rows'
+import type { Spot } from './spots'
+import type { PlacedBy, PlaceRule, Support, Target } from './station'
+import { placeOnTrack, spanOf, TRACK_DEFAULTS, type TrackPlace } from './tracks'
+
+/** What a person set by hand for one scan. */
+export interface HandPlace {
+  /** Index into the scans. */
+  readonly scan: number
+  /** Degrees, WGS 84. */
+  readonly place?: { readonly longitude: number; readonly latitude: number }
+  /** The station that it belongs to. */
+  readonly station?: string
+  readonly target?: Target
+  readonly support?: Support
+}
+
+/** All that scans can be placed by. */
+export interface Sources {
+  readonly rows: SampleRows
+  readonly holes: HoleBook
+  readonly tracks: readonly Track[]
+  readonly rules: readonly PlaceRule[]
+  /** Tables that wait for an answer about their coordinate system. */
+  readonly waiting: ReadonlySet<string>
+}
+
+/** A scan's place before stations are made. */
+export interface Found {
+  readonly spot: Spot
+  readonly placedBy: PlacedBy
+  readonly how: string
+  /** What scans of one station share; with `near`, only where they also lie together. */
+  readonly key: string
+  readonly near: boolean
+  /** The station's name, where more than the scan's own name tells it; else null. */
+  readonly name: string | null
+  readonly hole: string | null
+  readonly from: number | null
+  readonly to: number | null
+  /** Rows that give the station its columns. */
+  readonly rows: readonly RowAt[]
+}
+
+export interface NotFound {
+  readonly unplaced: string
+  /** Rows of that name, which give the target all the same. */
+  readonly rows: readonly RowAt[]
+}
+
+/** Seeks a scan's place. */
+export function findPlace(
+  scan: ScanHead,
+  header: Header,
+  hand: HandPlace | null,
+  sources: Sources,
+): Found | NotFound {
+  const match =
+    (header.sample === null ? null : sources.rows.find(header.sample)) ??
+    sources.rows.find(scan.name)
+  const rows = match?.rows ?? []
+  const sample = rows[0]?.row.name ?? null
+  const group = hand?.station ?? sample ?? stemOf(header.sample ?? scan.name)
+  const base = { hole: header.hole, from: header.from, to: header.to, rows }
+  const loose = {
+    ...base,
+    key: `near\u0000${foldedName(group)}`,
+    near: true,
+    name: hand?.station ?? sample,
+  }
+  if (hand?.place) {
+    const spot = geographicSpot(hand.place.longitude, hand.place.latitude, null, null)
+    return { ...loose, spot, placedBy: 'hand', how: 'by hand' }
+  }
+  if (header.spot !== null) {
+    return { ...loose, spot: header.spot, placedBy: 'file', how: 'coordinates in its own header' }
+  }
+  const reasons = header.trouble === null ? [] : [header.trouble]
+  const byRow = rowPlace(rows, match?.how ?? '', header, sources, reasons)
+  if (byRow) return { ...byRow, rows, name: hand?.station ?? byRow.name }
+  if (match === null) addReason(reasons, sources.rows.missing(header.sample ?? scan.name))
+  const byHole = holePlace(header, base, sources, reasons)
+  if (byHole) return { ...byHole, name: hand?.station ?? byHole.name }
+  const onTrack = trackPlace(header, sources, reasons)
+  if (onTrack) return { ...loose, ...onTrack, placedBy: 'track' }
+  return { unplaced: unplacedWords(reasons), rows }
+}
+
+function addReason(reasons: string[], reason: string | null): void {
+  if (reason !== null) reasons.push(reason)
+}
+
+function unplacedWords(reasons: readonly string[]): string {
+  if (reasons.length > 0) return reasons.join('; ')
+  return 'nothing gives it a place: its header has no coordinates, and no sample table, drill hole or track speaks of it; add one, or place it by hand'
+}
+
+/** A position on WGS 84 as a spot; the error in metres. */
+function geographicSpot(
+  longitude: number,
+  latitude: number,
+  elevation: number | null,
+  error: number | null,
+): Spot {
+  return { crs: openCrs('EPSG:4326'), x: longitude, y: latitude, elevation, error }
+}
+
+/** The place that the first row with one gives: its coordinates, else its hole and depth. */
+function rowPlace(
+  rows: readonly RowAt[],
+  how: string,
+  header: Header,
+  sources: Sources,
+  reasons: string[],
+): Omit<Found, 'rows'> | null {
+  for (const at of rows) {
+    const found = placeOfRow(at, sources.holes, header.depth)
+    if (found === null) continue
+    if ('refused' in found) reasons.push(found.refused)
+    else return { ...found, how: `${found.how}${how}` }
+  }
+  if (rows.length === 0) return null
+  const { table, row } = rows[0]
+  const file = baseName(table.file)
+  if (sources.waiting.has(table.file)) {
+    reasons.push(`${file} waits for its coordinate system: state it in the recipe’s places`)
+  } else if (reasons.length === 0) {
+    reasons.push(`line ${row.line} of ${file} names it but has no coordinates that can be used`)
+  }
+  return null
+}
+
+/** The place of a table's row; null where the row has neither coordinates nor hole and depth. */
+export function placeOfRow(
+  at: RowAt,
+  holes: HoleBook,
+  headerDepth: number | null = null,
+): Omit<Found, 'rows'> | { readonly refused: string } | null {
+  const { table, row, number } = at
+  const how = `line ${row.line} of ${baseName(table.file)}`
+  const base = { hole: row.hole, from: row.from, to: row.to, near: false }
+  if (row.spot !== null) {
+    const name = row.name === '' ? null : row.name
+    return { ...base, spot: row.spot, placedBy: 'table', how, key: `row\u0000${number}`, name }
+  }
+  if (row.hole === null) return null
+  const depth = headerDepth ?? middleOf(row.from, row.to)
+  if (depth === null) return null
+  const spot = holes.at(row.hole, depth)
+  if ('refused' in spot) return spot
+  const name = row.name === '' ? depthName(row.hole, depth) : row.name
+  const key = `row\u0000${number}\u0000${depth.toFixed(3)}`
+  return { ...base, spot, placedBy: 'hole', how: `${how}, by depth in ${row.hole}`, key, name }
+}
+
+function middleOf(from: number | null, to: number | null): number | null {
+  return from !== null && to !== null ? (from + to) / 2 : (from ?? to)
+}
+
+function depthName(hole: string, depth: number): string {
+  return `${hole} ${Number(depth.toFixed(2))} m`
+}
+
+function holePlace(
+  header: Header,
+  base: Pick<Found, 'hole' | 'from' | 'to' | 'rows'>,
+  sources: Sources,
+  reasons: string[],
+): Found | null {
+  if (header.hole === null) return null
+  if (header.depth === null) {
+    reasons.push(`its header names the hole ${header.hole} but no depth`)
+    return null
+  }
+  const spot = sources.holes.at(header.hole, header.depth)
+  if ('refused' in spot) {
+    reasons.push(spot.refused)
+    return null
+  }
+  const own = base.rows.length > 0 ? base.rows : sources.rows.inHole(header.hole, header.depth)
+  const name = depthName(header.hole, header.depth)
+  const key = `hole\u0000${foldedName(header.hole)}\u0000${header.depth.toFixed(3)}`
+  const how = `${header.depth} m along the hole ${header.hole}`
+  return { ...base, rows: own, spot, placedBy: 'hole', how, key, near: false, name }
+}
+
+/** A place on the first track that has one for the scan's time. */
+function trackPlace(
+  header: Header,
+  sources: Sources,
+  reasons: string[],
+): Pick<Found, 'spot' | 'how'> | null {
+  if (sources.tracks.length === 0) return null
+  if (header.times.length === 0) {
+    reasons.push(
+      header.timeText === null
+        ? 'its header has no time to find on the track'
+        : `its time “${header.timeText}” cannot be read`,
+    )
+    return null
+  }
+  const fits: { place: TrackPlace; how: string; time: number }[] = []
+  let refusal: { words: string; away: number } | null = null
+  for (const track of sources.tracks) {
+    const rule = ruleFor(track.file, sources.rules)
+    const offset = rule?.clock_offset_s ?? 0
+    const options = { ...TRACK_DEFAULTS, gap: rule?.gap_s ?? TRACK_DEFAULTS.gap }
+    for (const time of header.times) {
+      const place = placeOnTrack(track, time + offset, options)
+      if (!('refused' in place)) {
+        const shift = offset === 0 ? '' : `, clock moved by ${spanOf(Math.abs(offset))}`
+        fits.push({ place, how: `by time on ${baseName(track.file)}${shift}`, time })
+      } else if (refusal === null || place.away < refusal.away) {
+        refusal = { words: `its time is ${place.refused}`, away: place.away }
+      }
+    }
+  }
+  if (fits.some(({ time }) => time !== fits[0].time)) {
+    reasons.push(
+      `its date “${header.timeText}” can be read day first or month first, and both lie on a track`,
+    )
+    return null
+  }
+  if (fits.length === 0) {
+    addReason(
+      reasons,
+      refusal === null ? null : `${refusal.words}; set the clock offset or place it by hand`,
+    )
+    return null
+  }
+  const { place, how } = fits[0]
+  return {
+    spot: geographicSpot(place.longitude, place.latitude, place.elevation, place.error),
+    how,
+  }
+}

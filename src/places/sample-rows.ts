@@ -1,0 +1,157 @@
+/** The rows of all sample tables, found by a scan's name or by hole and depth. */
+import type { Problem } from '../readers/input'
+import { distance } from './tracks'
+import { exactName, foldedName, nearestNames, stemsOf } from './names'
+import { lengthOf } from './crs-question'
+import { baseName } from './rules'
+import type { Cell } from './station'
+import type { PlaceRow, PlaceTable } from './tables'
+
+/** A row and the table that it stands in. */
+export interface RowAt {
+  readonly table: PlaceTable
+  readonly row: PlaceRow
+  /** A number of its own among all rows. */
+  readonly number: number
+}
+
+/** How a name was matched. */
+export interface Match {
+  /** The rows of that name, in the tables' order. */
+  readonly rows: readonly RowAt[]
+  /** What was done to the name; empty where it fits as it stands. */
+  readonly how: string
+}
+
+/** The most comparisons that are spent on finding names like those that fit nothing. */
+const NEAREST_BUDGET = 2_000_000
+
+export class SampleRows {
+  readonly all: RowAt[] = []
+  readonly problems: Problem[] = []
+  private readonly byExact = new Map<string, RowAt[]>()
+  private readonly byFolded = new Map<string, RowAt[]>()
+  private readonly byHole = new Map<string, RowAt[]>()
+  private readonly names: string[] = []
+  private readonly files = new Set<string>()
+  private budget = NEAREST_BUDGET
+
+  constructor(tables: readonly PlaceTable[]) {
+    for (const table of tables) {
+      if (table.kind !== 'samples') continue
+      for (const row of table.rows) this.add({ table, row, number: this.all.length })
+    }
+    for (const rows of this.byHole.values()) {
+      rows.sort((a, b) => (a.row.from ?? 0) - (b.row.from ?? 0) || a.number - b.number)
+    }
+  }
+
+  private add(at: RowAt): void {
+    const { row } = at
+    this.all.push(at)
+    if (row.name !== '') {
+      this.files.add(at.table.file)
+      const folded = foldedName(row.name)
+      this.tellRepeat(at, this.byFolded.get(folded) ?? [])
+      if (!this.byFolded.has(folded)) this.names.push(row.name)
+      push(this.byExact, exactName(row.name), at)
+      push(this.byFolded, folded, at)
+    }
+    if (row.hole !== null && row.from !== null && row.to !== null) {
+      push(this.byHole, foldedName(row.hole), at)
+    }
+  }
+
+  private tellRepeat(at: RowAt, before: readonly RowAt[]): void {
+    const first = before.find(({ table }) => table === at.table)
+    if (!first) return
+    const apart = metresApart(first.row, at.row)
+    const where = apart === null || apart < 0.5 ? '' : `, ${lengthOf(apart)} away`
+    this.problems.push({
+      file: at.table.file,
+      line: at.row.line,
+      problem: `‘${at.row.name}’ stands in the table again; the first is on line ${first.row.line}${where}`,
+      done: `line ${first.row.line} is used; rename or delete one of them`,
+    })
+  }
+
+  /**
+   * The rows that name a scan: by the name as it stands, then without case, then without the ending
+   * that counts repeated scans.
+   */
+  find(name: string): Match | null {
+    const exact = this.byExact.get(exactName(name))
+    if (exact) return { rows: exact, how: '' }
+    const folded = this.byFolded.get(foldedName(name))
+    if (folded) return { rows: folded, how: ', upper and lower case aside' }
+    for (const stem of stemsOf(name)) {
+      const rows = this.byExact.get(stem) ?? this.byFolded.get(foldedName(stem))
+      if (rows) return { rows, how: ` without ‘${exactName(name).slice(stem.length)}’` }
+    }
+    return null
+  }
+
+  /** The rows whose interval holds a depth, in the tables' order. */
+  inHole(hole: string, depth: number): RowAt[] {
+    const rows = this.byHole.get(foldedName(hole))
+    if (!rows) return []
+    let low = 0
+    let high = rows.length
+    while (low < high) {
+      const middle = (low + high) >>> 1
+      if ((rows[middle].row.from ?? 0) <= depth) low = middle + 1
+      else high = middle
+    }
+    const holding: RowAt[] = []
+    // Intervals of one hole are seldom longer than the few that begin last before a depth.
+    for (let i = low - 1; i >= 0 && i >= low - 8; i--) {
+      if (depth <= (rows[i].row.to ?? -1)) holding.push(rows[i])
+    }
+    // On the join of two intervals the lower one holds the depth.
+    const inside = holding.filter(({ row }) => depth < (row.to ?? -1) || row.from === row.to)
+    const found = inside.length > 0 ? inside : holding
+    return found.sort((a, b) => a.number - b.number)
+  }
+
+  /** Why a name was not found, in words; null where no table names samples. */
+  missing(name: string): string | null {
+    if (this.files.size === 0) return null
+    const files = [...this.files].map(baseName)
+    const where = files.length > 3 ? `${files.length} sample tables` : files.join(' or ')
+    let near: string[] = []
+    if (this.budget >= this.names.length) {
+      this.budget -= this.names.length
+      near = nearestNames(name, this.names)
+    }
+    const hint = near.length === 0 ? '' : `; nearest names: ${near.join(', ')}`
+    return `no row of ${where} is called ‘${exactName(name)}’${hint}`
+  }
+}
+
+function push<K>(map: Map<K, RowAt[]>, key: K, at: RowAt): void {
+  const list = map.get(key)
+  if (list) list.push(at)
+  else map.set(key, [at])
+}
+
+/** Metres between two rows' coordinates; null where they cannot be compared. */
+function metresApart(a: PlaceRow, b: PlaceRow): number | null {
+  if (a.spot === null || b.spot === null) return null
+  const there = a.spot.crs.toGeographic(a.spot.x, a.spot.y)
+  const here = b.spot.crs.toGeographic(b.spot.x, b.spot.y)
+  if (there && here) return distance(there[0], there[1], here[0], here[1])
+  if (a.spot.crs !== b.spot.crs) return null
+  return Math.hypot(a.spot.x - b.spot.x, a.spot.y - b.spot.y) * a.spot.crs.metresPerUnit
+}
+
+/** The cells of several rows under one heading each; the first row's stand, gaps are filled. */
+export function joinedColumns(rows: readonly RowAt[]): Readonly<Record<string, Cell>> {
+  if (rows.length === 1) return rows[0].row.columns
+  const columns = new Map<string, Cell>()
+  for (const { row } of rows) {
+    for (const [heading, cell] of Object.entries(row.columns)) {
+      columns.set(heading, columns.get(heading) ?? cell)
+    }
+  }
+  return Object.fromEntries(columns)
+}

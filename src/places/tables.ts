@@ -1,0 +1,228 @@
+/** Sample, collar and survey tables: which columns they have, and what each row says. */
+import type { Problem, Table } from '../readers/input'
+import { cellOf, decimalOf, numberIn, supportOf, targetOf, type Decimal } from './cells'
+import { readSpot, spotReader, type Spot, type SpotReader } from './spots'
+import { findRoles, metresOf, type Role, type Roles } from './headings'
+import { exactName } from './names'
+import { baseName } from './rules'
+import { Troubles } from './troubles'
+import type { CrsQuestion } from './crs-question'
+import type { Cell, PlaceRule, Support, Target } from './station'
+
+/** What one row of a table says. */
+export interface PlaceRow {
+  readonly line: number
+  /** The sample's name; empty where the row has none. */
+  readonly name: string
+  readonly spot: Spot | null
+  readonly hole: string | null
+  /** Metres along the hole. */
+  readonly from: number | null
+  readonly to: number | null
+  /** Degrees clockwise from north, and from straight down; of a collar or a survey. */
+  readonly azimuth: number | null
+  readonly inclination: number | null
+  readonly support: Support | null
+  readonly target: Target | null
+  readonly columns: Readonly<Record<string, Cell>>
+}
+
+export interface PlaceTable {
+  readonly file: string
+  readonly kind: 'samples' | 'collars' | 'surveys'
+  readonly rows: readonly PlaceRow[]
+  /** Set where the rows have coordinates that cannot be used until it is answered. */
+  readonly question: CrsQuestion | null
+  readonly problems: readonly Problem[]
+}
+
+/** Reads a table's rows by its headings and the rule for it. */
+export function readPlaceTable(table: Table, rule: PlaceRule | null): PlaceTable {
+  const troubles = new Troubles(table.file)
+  const roles = rolesWithRule(table, rule, troubles)
+  const kind = kindOf(roles)
+  const decimal = decimalOf(table.rows)
+  const spots = spotReader(table, roles, rule, decimal, troubles)
+  const reader = rowReader(table, roles, kind, decimal, spots, troubles)
+  const rows = table.rows.map((_, row) => reader(row))
+  return { file: table.file, kind, rows, question: spots.question, problems: troubles.all() }
+}
+
+/** The columns by heading, those that the rule names put first. */
+function rolesWithRule(table: Table, rule: PlaceRule | null, troubles: Troubles): Roles {
+  const roles: Partial<Record<Role, number>> = { ...findRoles(table.header) }
+  delete roles.time
+  const named: readonly (readonly [Role, string | undefined])[] = [
+    ['x', rule?.x],
+    ['y', rule?.y],
+    ['z', rule?.z],
+    ['name', rule?.name],
+    ['hole', rule?.hole],
+    ['from', rule?.from],
+    ['to', rule?.to],
+    ['depth', rule?.depth],
+    ['support', rule?.support],
+    ['target', rule?.target],
+    ['azimuth', rule?.azimuth],
+    ['dip', rule?.dip],
+  ]
+  for (const [role, heading] of named) {
+    if (heading === undefined) continue
+    const column = columnOf(table.header, heading)
+    if (column < 0) {
+      troubles.add(
+        'column',
+        1,
+        `the recipe names the column “${heading}”, which ${baseName(table.file)} does not have; it has ${table.header.slice(0, 12).join(', ')}`,
+        'went by the headings; correct the recipe’s places',
+      )
+      continue
+    }
+    for (const other of Object.keys(roles) as Role[])
+      if (roles[other] === column) delete roles[other]
+    roles[role] = column
+    if (role === 'dip') delete roles.inclination
+    if (role === 'x' || role === 'y') {
+      delete roles.longitude
+      delete roles.latitude
+      delete roles.position
+    }
+  }
+  return roles
+}
+
+function columnOf(header: readonly string[], heading: string): number {
+  const exact = header.findIndex((own) => exactName(own) === exactName(heading))
+  if (exact >= 0) return exact
+  return header.findIndex(
+    (own) => exactName(own).toLowerCase() === exactName(heading).toLowerCase(),
+  )
+}
+
+function kindOf(roles: Roles): PlaceTable['kind'] {
+  const has = (role: Role) => roles[role] !== undefined
+  const spot = (has('x') && has('y')) || (has('longitude') && has('latitude')) || has('position')
+  if (!has('hole') || has('name') || has('from')) return 'samples'
+  if (spot) return 'collars'
+  return has('depth') && has('azimuth') && (has('dip') || has('inclination'))
+    ? 'surveys'
+    : 'samples'
+}
+
+/** Columns that a row's own fields take, so that they are not values to map. */
+const TAKEN: readonly Role[] = [
+  ...([
+    'name',
+    'x',
+    'y',
+    'longitude',
+    'latitude',
+    'position',
+    'z',
+    'error',
+    'crs',
+    'datum',
+  ] as const),
+  ...(['zone', 'support', 'target', 'hole', 'from', 'to', 'depth'] as const),
+]
+
+function rowReader(
+  table: Table,
+  roles: Roles,
+  kind: PlaceTable['kind'],
+  decimal: Decimal,
+  spots: SpotReader,
+  troubles: Troubles,
+): (row: number) => PlaceRow {
+  const text = (row: number, role: Role) => {
+    const column = roles[role]
+    return column === undefined ? '' : exactName(table.rows[row][column] ?? '')
+  }
+  const length = (row: number, role: Role) => {
+    const column = roles[role]
+    const value = column === undefined ? NaN : numberIn(text(row, role), decimal)
+    return Number.isFinite(value) ? value * metresOf(table.header[column ?? 0]) : null
+  }
+  const angle = (row: number, role: Role) => {
+    const value = numberIn(text(row, role), decimal)
+    return Number.isFinite(value) ? value : null
+  }
+  const inclination = inclinationReader(table, roles, decimal, troubles)
+  const taken = new Set(TAKEN.map((role) => roles[role]).filter((column) => column !== undefined))
+  const kept = table.header.map((heading, column) => ({ heading: exactName(heading), column }))
+  const values = kept.filter(({ heading, column }) => heading !== '' && !taken.has(column))
+  return (row) => {
+    const line = table.lines[row]
+    const depth = length(row, 'depth')
+    const hole = text(row, 'hole')
+    return {
+      line,
+      name: text(row, 'name'),
+      spot: readSpot(spots, row, troubles),
+      hole: hole === '' ? null : hole,
+      from: length(row, 'from') ?? (kind === 'collars' ? null : depth),
+      to: length(row, 'to') ?? (kind === 'collars' ? null : depth),
+      azimuth: angle(row, 'azimuth'),
+      inclination: inclination(row),
+      support: word(text(row, 'support'), supportOf, 'support', line, troubles),
+      target: word(text(row, 'target'), targetOf, 'target', line, troubles),
+      columns: Object.fromEntries(
+        values.map(({ heading, column }) => [
+          heading,
+          cellOf(table.rows[row][column] ?? '', decimal),
+        ]),
+      ),
+    }
+  }
+}
+
+function word<W>(
+  text: string,
+  meaning: (text: string) => W | null,
+  what: string,
+  line: number,
+  troubles: Troubles,
+): W | null {
+  if (text === '') return null
+  const found = meaning(text)
+  if (found === null) {
+    troubles.add(
+      `unknown ${what}`,
+      line,
+      `“${text}” is no ${what} known here`,
+      'taken as if not told',
+    )
+  }
+  return found
+}
+
+/**
+ * Degrees from straight down out of a dip or an inclination column. A dip is from the horizontal:
+ * negative is down; where no dip of the table is negative, positive is down. An inclination is from
+ * straight down, unless a value is negative, which only a dip can be.
+ */
+function inclinationReader(
+  table: Table,
+  roles: Roles,
+  decimal: Decimal,
+  troubles: Troubles,
+): (row: number) => number | null {
+  const column = roles.dip ?? roles.inclination
+  if (column === undefined) return () => null
+  const values = table.rows.map((cells) => numberIn(cells[column] ?? '', decimal))
+  const negative = values.some((value) => value < 0)
+  if (roles.dip === undefined && !negative) {
+    troubles.add(
+      'inclination',
+      null,
+      `the column “${table.header[column]}” is read as the angle from straight down (0 is vertical)`,
+      'if it is the angle below the horizontal, name it dip in the recipe',
+    )
+    return (row) => (Number.isFinite(values[row]) ? values[row] : null)
+  }
+  return (row) => {
+    const dip = values[row]
+    if (!Number.isFinite(dip)) return null
+    return negative ? 90 + dip : 90 - dip
+  }
+}
