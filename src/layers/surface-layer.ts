@@ -1,7 +1,7 @@
 /** A surface as it leaves: its raster, and what the report says of it. */
 import type { WorkingCrs } from '../places/crs'
+import type { Contour } from '../surfaces/contours'
 import type { SurfaceBands, SurfaceRule, Testing, Variogram } from '../surfaces/model'
-import type { ContourLine } from './contours-geojson'
 import { geotiff, type GeotiffBand } from './geotiff'
 
 export interface SurfaceLayer {
@@ -18,7 +18,7 @@ export interface SurfaceLayer {
   readonly stations: number
   /** How far from data it is drawn, working units; null for no limit. */
   readonly reach: number | null
-  readonly contours: readonly ContourLine[]
+  readonly contours: readonly Contour[]
   /** The plain sentence on how far it can be believed. */
   readonly sentence: string
 }
