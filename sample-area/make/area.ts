@@ -1,5 +1,5 @@
 /** The whole sample area as files. */
-import { writeRecipe } from '../../src/project/recipe'
+import { jsonText } from './json'
 import { fileText } from './layouts'
 import { geologyOutlines } from './outlines'
 import { AREA_NAME, STATEMENT } from './place'
@@ -28,15 +28,15 @@ export function makeSampleArea(): MadeFile[] {
     text('places/surveys.csv', surveyTable()),
     text('places/day1.gpx', firstDayTrack()),
     { path: 'ground/terrain.tif', content: terrain() },
-    text('ground/geology.geojson', json(geologyOutlines())),
-    text('ground/track.geojson', json(vehicleTrack())),
+    text('ground/geology.geojson', jsonText(geologyOutlines())),
+    text('ground/track.geojson', jsonText(vehicleTrack())),
     text('truth/scans.csv', scanTruth(scans)),
     text('truth/faults.csv', faultTruth(scans)),
     text('truth/zones.csv', zoneCodes()),
     { path: 'truth/zones.tif', content: zoneGrid() },
     { path: 'truth/white-mica.tif', content: micaGrid() },
-    text('recipe.json', writeRecipe(RECIPE)),
-    text('about.json', json({ name: AREA_NAME, statement: STATEMENT })),
+    text('recipe.json', jsonText(RECIPE)),
+    text('about.json', jsonText({ name: AREA_NAME, statement: STATEMENT })),
   ]
 }
 
@@ -51,10 +51,6 @@ function terrain(): Uint8Array {
   const frame = frameOver(500, 20)
   const heights = sampleFrame(frame, (point) => Math.round(heightAt(point) * 10) / 10)
   return writeRaster(frame, heights, 'float', '-9999')
-}
-
-function json(value: unknown): string {
-  return JSON.stringify(value, null, 1) + '\n'
 }
 
 function text(path: string, content: string): MadeFile {

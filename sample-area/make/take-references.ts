@@ -4,6 +4,7 @@
  */
 import { readFileSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
+import { jsonText } from './json'
 import { EXCERPT, RECORDS } from './references'
 
 const BUILT_IN = join(import.meta.dirname, '../../src/minerals/reference-set/built-in.json')
@@ -15,7 +16,5 @@ interface SetFile {
 const set = JSON.parse(readFileSync(BUILT_IN, 'utf8')) as SetFile
 const wanted = new Set(Object.values(RECORDS))
 const references = set.references.filter(({ record }) => wanted.has(record))
-const rows = references.map((reference) => JSON.stringify(reference))
-const head = JSON.stringify({ ...set, references: [] }).replace(/\[\]\}$/, '')
-writeFileSync(EXCERPT, `${head}[\n${rows.join(',\n')}\n]}\n`)
+writeFileSync(EXCERPT, jsonText({ ...set, references }))
 console.log(`${references.length} of ${wanted.size} references`)

@@ -86,7 +86,7 @@ export function faultTruth(scans: readonly MadeScan[]): string {
 }
 
 function csv(rows: readonly string[]): string {
-  return rows.join('\r\n') + '\r\n'
+  return rows.join('\n') + '\n'
 }
 
 /** `truth/white-mica.tif`: the true Al–OH position, nm, NaN where there is no white mica. */
