@@ -19,4 +19,6 @@ export interface Verdict {
   readonly reasons: readonly Reason[]
   /** One standard deviation of reflectance noise at 2200 nm (fraction); null where it cannot be told. */
   readonly noise: number | null
+  /** What could not be told, in words; no doubt by itself. Absent where all could. */
+  readonly cannotTell?: readonly string[]
 }

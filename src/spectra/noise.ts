@@ -1,25 +1,30 @@
 /** How noisy a record is, from what in it is too sharp to be mineral. */
 import { channelRange, type Spectrum } from './spectrum'
 
-/** Half the stretch that is looked at about the asked wavelength, nm. */
+/** Half the stretch that is looked at about the asked wavelength, nm; more on coarse channels. */
 const REACH = 150
+const COARSE_REACH = 400
+/** Channels further apart than this resolve few absorptions: fourth differences see them all, nm. */
+const COARSE = 4
 /** Channels nearer than this share detector elements, so differences are taken further apart, nm. */
 const CORRELATED = 3
 /** Fewer differences than this tell nothing. */
 const LEAST_DIFFERENCES = 16
 /** Fourth differences: blind to cubics, so to the flanks of absorptions. */
 const STENCIL = [1, -4, 6, -4, 1] as const
-/** The part of the differences, the smallest first, that is taken for free of features. */
-const QUIET_PART = 0.4
-/** Of the absolute values of a standard normal variable, the part QUIET_PART lies below this. */
-const QUIET_QUANTILE = 0.5244
+/**
+ * The part of the differences, the smallest first, that is taken for free of features, and below
+ * what that part of the sizes of a standard normal variable lies; on fine and coarse channels.
+ */
+const QUIET = { part: 0.4, below: 0.5244 }
+const COARSE_QUIET = { part: 0.2, below: 0.2533 }
 
 /**
  * One standard deviation of reflectance noise (fraction) near a wavelength, from fourth
  * differences of channels at least 3 nm apart within 150 nm.
  *
- * The scale is read off at the 40 % quantile of the differences' sizes, not off their mean
- * square: absorptions and detector steps make a few large ones and leave that quantile nearly
+ * The scale is read off at a low quantile of the differences' sizes (40 %; 20 % on channels over
+ * 4 nm apart, and over 400 nm), not off their mean square: absorptions and detector steps make a few large ones and leave that quantile nearly
  * alone. Where absorptions are sharp on coarse channels it errs to the high side.
  *
  * @param at nm
@@ -27,7 +32,9 @@ const QUIET_QUANTILE = 0.5244
  */
 export function estimateNoise(spectrum: Spectrum, at = 2200): number | null {
   const { wavelengths: x, reflectance: y } = spectrum
-  const [start, end] = channelRange(x, at - REACH, at + REACH)
+  const near = spacingWithin(x, at, REACH)
+  const [reach, quiet] = near > COARSE ? [COARSE_REACH, COARSE_QUIET] : [REACH, QUIET]
+  const [start, end] = channelRange(x, at - reach, at + reach)
   if (end - start < LEAST_DIFFERENCES) return null
   const spacing = (x[end - 1] - x[start]) / (end - start - 1)
   const lag = Math.max(1, Math.ceil(CORRELATED / spacing - 0.01))
@@ -38,10 +45,16 @@ export function estimateNoise(spectrum: Spectrum, at = 2200): number | null {
   }
   if (sizes.length < LEAST_DIFFERENCES) return null
   sizes.sort((a, b) => a - b)
-  const rank = QUIET_PART * (sizes.length - 1)
+  const rank = quiet.part * (sizes.length - 1)
   const low = Math.floor(rank)
   const quantile = sizes[low] + (rank - low) * ((sizes[low + 1] ?? sizes[low]) - sizes[low])
-  return quantile / QUIET_QUANTILE
+  return quantile / quiet.below
+}
+
+/** Mean spacing of the channels within reach of a wavelength, nm; NaN for fewer than two. */
+function spacingWithin(x: Float64Array, at: number, reach: number): number {
+  const [start, end] = channelRange(x, at - reach, at + reach)
+  return (x[end - 1] - x[start]) / (end - start - 1)
 }
 
 /** Size of the fourth difference that begins at a channel, in standard deviations of a channel. */

@@ -1,0 +1,93 @@
+/** What in the spot is not rock: plastic, plants and lichen, and light that is not the probe's. */
+import { measureFeature, type WavelengthRange } from '../spectra/feature'
+import { cropTo, resample } from '../spectra/resample'
+import { smoothSpectrum } from '../spectra/smooth'
+import type { Spectrum } from '../spectra/spectrum'
+import { reflectanceAt } from '../spectra/statistics'
+
+/** Depths of bands that no rock has together. */
+export interface ForeignBands {
+  /**
+   * The lesser depth of the C–H bands near 1730 and 1762 nm, 0 unless the one near 2310 nm is
+   * there too (polyethylene and greases; Cloutis 1989, Science 245, 165: from memory).
+   */
+  readonly hydrocarbon: number
+  /** Depth of chlorophyll's band near 675 nm, 0 unless the red edge follows it. */
+  readonly chlorophyll: number
+}
+
+/**
+ * Chlorophyll's red edge lies between 690 and 740 nm and reflectance is level beyond; iron
+ * oxides, whose band near 670 nm is in the same place, rise on to 760 nm and more. The rise in
+ * ln R over the edge must be this many times that from 745 to 800 nm (measured on the library).
+ */
+const EDGE_OVER_PLATEAU = 2.5
+
+/** Measures foreign bands. */
+export function measureForeign(spectrum: Spectrum): ForeignBands {
+  const infrared = smoothed(cropTo(spectrum, 1660, 2400))
+  const visible = smoothed(cropTo(spectrum, 550, 820))
+  return { hydrocarbon: hydrocarbonIn(infrared), chlorophyll: chlorophyllIn(visible) }
+}
+
+function hydrocarbonIn(spectrum: Spectrum): number {
+  const first = depthIn(spectrum, [1718, 1738], [1670, 1746])
+  const second = depthIn(spectrum, [1754, 1772], [1744, 1795])
+  const combination = depthIn(spectrum, [2302, 2318], [2270, 2332])
+  return combination > 0.3 * first ? Math.min(first, 3 * second) : 0
+}
+
+function chlorophyllIn(spectrum: Spectrum): number {
+  const rise = (from: number, to: number): number =>
+    Math.log((reflectanceAt(spectrum, to) ?? NaN) / (reflectanceAt(spectrum, from) ?? NaN))
+  const isEdge = rise(690, 740) > EDGE_OVER_PLATEAU * Math.max(0, rise(745, 800))
+  return isEdge ? depthIn(spectrum, [662, 688], [600, 760]) : 0
+}
+
+/**
+ * Lines of mains lighting, nm: mercury at 435.8 and 546.1 (and 404.7, too near the end of most
+ * records), the red phosphor of lamps with europium at 611 (published line tables, NIST).
+ */
+const LAMP_LINES = [435.8, 546.1, 611.3] as const
+
+/**
+ * Height of lamp lines over the course of the curve about them, reflectance: the second largest
+ * of the three, all to one side, so that one odd channel is no lamp. Null where the record is
+ * too coarse or does not reach there.
+ */
+export function measureLampLines(spectrum: Spectrum): number | null {
+  const heights = LAMP_LINES.map((nm) => lineHeight(spectrum, nm))
+  const known = heights.filter((height) => height !== null)
+  if (known.length < 2) return null
+  const up = known.filter((height) => height > 0).sort((a, b) => b - a)
+  const down = known.filter((height) => height < 0).sort((a, b) => a - b)
+  return Math.max(up[1] ?? 0, -(down[1] ?? 0))
+}
+
+/** A line's three channels against those 5 to 9 nm away on both sides. */
+function lineHeight(spectrum: Spectrum, nm: number): number | null {
+  const part = cropTo(spectrum, nm - 12, nm + 12)
+  if (part.wavelengths.length < 17) return null
+  const offsets = Float64Array.of(-9, -7, -5, -1, 0, 1, 5, 7, 9)
+  const { reflectance: r } = resample(
+    part,
+    offsets.map((offset) => nm + offset),
+  )
+  const sides = (r[0] + r[1] + r[2] + r[6] + r[7] + r[8]) / 6
+  const height = (r[3] + r[4] + r[5]) / 3 - sides
+  // A broad curve rises from far to near as well: take off what its own bend explains.
+  const bend = (r[2] + r[6]) / 2 - (r[0] + r[8]) / 2
+  return Number.isNaN(height) ? null : height - 0.9 * bend
+}
+
+function smoothed(spectrum: Spectrum): Spectrum {
+  const { wavelengths: x } = spectrum
+  return x.length > 2 && (x[x.length - 1] - x[0]) / (x.length - 1) < 2.5
+    ? smoothSpectrum(spectrum, 7, 2)
+    : spectrum
+}
+
+function depthIn(spectrum: Spectrum, search: WavelengthRange, hull: WavelengthRange): number {
+  const result = measureFeature(spectrum, search, hull)
+  return 'missing' in result ? 0 : result.depth
+}

@@ -1,0 +1,98 @@
+/** From measures to verdicts: the cheap part, run again whenever a limit or a scan changes. */
+import type { Spectrum } from '../spectra/spectrum'
+import { findRepeats, type Repeat } from './duplicates'
+import { DEFAULT_LIMITS, type CheckLimits } from './limits'
+import { measureScan, type ScanMeasures } from './measure-scan'
+import { findingsOf, type Finding } from './reasons'
+import type { Verdict } from './verdict'
+import { staleReason, whiteReferenceAges, type ScanTimes } from './white-reference'
+
+/** What is judged: a scan's measures, its name for words about others, and its times. */
+export interface JudgedScan {
+  readonly name: string
+  readonly known: ScanTimes
+  readonly measures: ScanMeasures
+}
+
+/** A scan that has not been measured yet. */
+export interface CheckInput {
+  readonly name: string
+  readonly known: ScanTimes
+  readonly spectrum: Spectrum
+}
+
+/** One verdict a scan, in order. The order of scans decides which of two alike is the copy. */
+export function judgeScans(
+  scans: readonly JudgedScan[],
+  limits: CheckLimits = DEFAULT_LIMITS,
+): Verdict[] {
+  const repeats = findRepeats(
+    scans.map(({ measures }) => measures.likeness),
+    scans.map(({ measures }) => leastNoise(measures)),
+    limits.nearDuplicate,
+  )
+  const ages = whiteReferenceAges(scans.map(({ known }) => known))
+  return scans.map(({ measures }, scan) => {
+    const findings = findingsOf(measures, limits)
+    const repeat = repeats[scan]
+    if (repeat !== null) findings.push(repeatFinding(repeat, scans[repeat.of].name, limits))
+    const stale = staleReason(ages[scan], limits)
+    if (stale !== null) findings.push({ reason: stale, setAside: false })
+    return verdictOf(findings, measures, ages[scan])
+  })
+}
+
+/** Measures and judges in one go, for a few scans or where no workers are to be had. */
+export function checkScans(
+  scans: readonly CheckInput[],
+  limits: CheckLimits = DEFAULT_LIMITS,
+): Verdict[] {
+  return judgeScans(
+    scans.map(({ name, known, spectrum }) => ({ name, known, measures: measureScan(spectrum) })),
+    limits,
+  )
+}
+
+function verdictOf(
+  findings: readonly Finding[],
+  { noise, steps }: ScanMeasures,
+  age: number | string,
+): Verdict {
+  const aside = findings.some(({ setAside }) => setAside)
+  const cannotTell: string[] = []
+  const last = noise[noise.length - 1]
+  if (last.noise === null) cannotTell.push('The noise at 2200 nm: too few channels.')
+  if (steps.every((step) => step === null)) {
+    cannotTell.push('Steps at detector joins: the channels are too far apart.')
+  }
+  if (typeof age === 'string') cannotTell.push(age)
+  return {
+    check: aside ? 'set aside' : findings.length > 0 ? 'doubtful' : 'sound',
+    reasons: findings.map(({ reason }) => reason),
+    noise: last.noise,
+    ...(cannotTell.length > 0 ? { cannotTell } : {}),
+  }
+}
+
+function repeatFinding({ difference }: Repeat, name: string, limits: CheckLimits): Finding {
+  const equal = difference === 0
+  const words = equal
+    ? `The same values as ${name}, to the last digit: one file was copied; the first counts.`
+    : `Differs from ${name} by ${difference.toFixed(2)} of the noise, less than two scans can: one was made from the other; overrule the one to leave out.`
+  return {
+    reason: {
+      reason: equal ? 'duplicate' : 'near duplicate',
+      measure: difference,
+      limit: limits.nearDuplicate,
+      unit: 'noise',
+      words,
+    },
+    setAside: equal,
+  }
+}
+
+/** The least noise of the windows: the strictest measure of what two scans may differ by. */
+function leastNoise({ noise }: ScanMeasures): number | null {
+  const known = noise.flatMap((window) => (window.noise === null ? [] : [window.noise]))
+  return known.length > 0 ? Math.min(...known) : null
+}

@@ -1,0 +1,71 @@
+/** Levels that no rock has: over the panel, under nothing, stuck, or the panel itself. */
+import { channelRange, type Spectrum } from '../spectra/spectrum'
+
+/** The stretch on which levels are judged, nm: the noisy ends are left out. */
+const JUDGED: readonly [number, number] = [420, 2400]
+
+export interface Levels {
+  /** Median reflectance, 420–2400 nm. */
+  readonly median: number
+  /** The 2nd and 98th percentile of reflectance there, so that a few spikes do not count. */
+  readonly low: number
+  readonly high: number
+  /** Largest departure of a 25-channel mean from the median, over the median. */
+  readonly unevenness: number
+  /** The longest run of channels with one and the same value, nm; see `flatRun`. */
+  readonly flat: number
+  /** Part of the channels that are gaps, 0 to 1. */
+  readonly gaps: number
+}
+
+/** Channels in a mean that is compared with the median. */
+const MEAN_CHANNELS = 25
+
+/** Levels of a scan; null where it has fewer than ten values between 420 and 2400 nm. */
+export function measureLevels(spectrum: Spectrum): Levels | null {
+  const [start, end] = channelRange(spectrum.wavelengths, ...JUDGED)
+  const part = spectrum.reflectance.subarray(start, end)
+  const values = Float64Array.from(part)
+    .filter((value) => !Number.isNaN(value))
+    .sort()
+  if (values.length < 10) return null
+  const at = (quantile: number) => values[Math.round(quantile * (values.length - 1))]
+  return {
+    median: at(0.5),
+    low: at(0.02),
+    high: at(0.98),
+    unevenness: unevenness(part, at(0.5)),
+    flat: flatRun(spectrum),
+    gaps: 1 - values.length / part.length,
+  }
+}
+
+function unevenness(values: Float32Array | Float64Array, median: number): number {
+  let largest = 0
+  for (let i = 0; i + MEAN_CHANNELS <= values.length; i += MEAN_CHANNELS) {
+    let sum = 0
+    for (let k = i; k < i + MEAN_CHANNELS; k++) sum += values[k]
+    const departure = Math.abs(sum / MEAN_CHANNELS / median - 1)
+    if (departure > largest) largest = departure
+  }
+  return largest
+}
+
+/** Runs of fewer channels than this come of rounding. */
+const LEAST_RUN = 12
+
+/**
+ * The longest run of equal values, nm, ends aside where a record may be padded; 0 where none has
+ * 12 channels. Noise and slope change every channel of a live detector; a run means that it was
+ * saturated, or that the file was filled in.
+ */
+function flatRun({ wavelengths: x, reflectance: y }: Spectrum): number {
+  let longest = 0
+  let first = 0
+  for (let i = 1; i <= y.length; i++) {
+    if (i < y.length && y[i] === y[first]) continue
+    if (i - first >= LEAST_RUN) longest = Math.max(longest, x[i - 1] - x[first])
+    first = i
+  }
+  return longest
+}

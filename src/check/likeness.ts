@@ -1,0 +1,38 @@
+/** Marks by which scans that are one and the same measurement are found. */
+import type { Spectrum } from '../spectra/spectrum'
+
+/** Channels whose values are kept to compare scans by. */
+export const SKETCH_CHANNELS = 48
+
+export interface Likeness {
+  /** FNV-1a over wavelengths and values in 32 bits, twice with different seeds; hexadecimal. */
+  readonly hash: string
+  /** Values at 48 channels spread over the record, as stored. Gaps are NaN. */
+  readonly sketch: readonly number[]
+}
+
+/** What two scans are compared by. Equal spectra have equal marks. */
+export function likenessOf({ wavelengths, reflectance }: Spectrum): Likeness {
+  const axis = Float32Array.from(wavelengths)
+  const values = Float32Array.from(reflectance)
+  const hash = [0x811c9dc5, 0x01000193]
+    .map((seed) => fnv(values, fnv(axis, seed)).toString(16).padStart(8, '0'))
+    .join('')
+  const sketch = Array.from({ length: SKETCH_CHANNELS }, (_, i) => {
+    const channel = Math.floor(((i + 0.5) * values.length) / SKETCH_CHANNELS)
+    return values[channel] ?? NaN
+  })
+  return { hash, sketch }
+}
+
+/** Fowler–Noll–Vo 1a over the bytes of an array; every NaN counts alike. */
+function fnv(values: Float32Array, seed: number): number {
+  const whole = new Uint32Array(values.map((value) => (Number.isNaN(value) ? NaN : value)).buffer)
+  let hash = seed
+  for (const word of whole) {
+    for (let shift = 0; shift < 32; shift += 8) {
+      hash = Math.imul(hash ^ ((word >>> shift) & 0xff), 0x01000193)
+    }
+  }
+  return hash >>> 0
+}

@@ -1,0 +1,54 @@
+/** All that is measured on one scan for the check; judging comes after and is cheap. */
+import { estimateNoise } from '../spectra/noise'
+import type { Spectrum } from '../spectra/spectrum'
+import { meanReflectance } from '../spectra/statistics'
+import { measureForeign, measureLampLines, type ForeignBands } from './foreign'
+import { measureLevels, type Levels } from './levels'
+import { likenessOf, type Likeness } from './likeness'
+import { measureSteps, type DetectorStep } from './steps'
+import { freeWater, measureWater } from './water'
+
+/** A detector's noise in a window that is quiet in most rocks. */
+export interface WindowNoise {
+  /** nm */
+  readonly at: number
+  /** One standard deviation of reflectance; null where it cannot be told. */
+  readonly noise: number | null
+  /** Mean reflectance within 10 nm; null where there is none. */
+  readonly level: number | null
+}
+
+/** Plain numbers about one scan; passes between workers as it is. */
+export interface ScanMeasures {
+  /** One a detector: near 800, 1650 and 2200 nm. */
+  readonly noise: readonly WindowNoise[]
+  readonly levels: Levels | null
+  /** Near 1000 and near 1800 nm; null where it cannot be told. */
+  readonly steps: readonly (DetectorStep | null)[]
+  /** Absorbance of free water at 1940 nm; 0 where minerals explain it. */
+  readonly water: number
+  readonly foreign: ForeignBands
+  /** Height of lamp lines, reflectance; null where it cannot be told. */
+  readonly lampLines: number | null
+  readonly likeness: Likeness
+}
+
+/** One window a detector, nm; the last is the one that a verdict's noise stands for. */
+const WINDOWS = [800, 1650, 2200] as const
+
+/** Measures a scan for the check. Never throws: what cannot be told is null. */
+export function measureScan(spectrum: Spectrum): ScanMeasures {
+  return {
+    noise: WINDOWS.map((at) => ({
+      at,
+      noise: estimateNoise(spectrum, at),
+      level: meanReflectance(spectrum, at - 10, at + 10),
+    })),
+    levels: measureLevels(spectrum),
+    steps: measureSteps(spectrum),
+    water: freeWater(measureWater(spectrum)),
+    foreign: measureForeign(spectrum),
+    lampLines: measureLampLines(spectrum),
+    likeness: likenessOf(spectrum),
+  }
+}

@@ -1,0 +1,212 @@
+/** Reasons that one scan's own measures give. Each says what to do. */
+import type { CheckLimits } from './limits'
+import type { ScanMeasures, WindowNoise } from './measure-scan'
+import type { DetectorStep } from './steps'
+import type { Reason } from './verdict'
+
+/** A reason, and whether it sets the scan aside or only makes it doubtful. */
+export interface Finding {
+  readonly reason: Reason
+  readonly setAside: boolean
+}
+
+/** All that a scan's measures say against it. */
+export function findingsOf(measures: ScanMeasures, limits: CheckLimits): Finding[] {
+  const levels = levelFindings(measures, limits)
+  // Nothing else is worth saying of a scan that is not of a rock, or of nothing.
+  if (levels.some(({ setAside }) => setAside)) return levels
+  return [
+    ...noiseFindings(measures.noise, limits),
+    ...measures.steps.flatMap((step) => stepFinding(step, limits)),
+    ...levels,
+    ...waterFinding(measures, limits),
+    ...foreignFindings(measures, limits),
+  ]
+}
+
+function doubt(reason: Reason): Finding {
+  return { reason, setAside: false }
+}
+
+function levelFindings({ levels }: ScanMeasures, limits: CheckLimits): Finding[] {
+  if (levels === null) {
+    return [
+      setAside(
+        'no values',
+        0,
+        10,
+        'channels',
+        'The scan has no values between 420 and 2400 nm: look at its file.',
+      ),
+    ]
+  }
+  if (levels.high < limits.noSignal) {
+    const words = `The detectors saw nothing (reflectance below ${percent(levels.high)}): scan again with the lamp on.`
+    return [setAside('no signal', levels.high, limits.noSignal, 'reflectance', words)]
+  }
+  const isLevel = Math.abs(levels.median - 1) <= limits.panelLevel
+  if (isLevel && levels.unevenness <= limits.panelUnevenness) {
+    const words = `Even within ${percent(levels.unevenness)} about ${levels.median.toFixed(3)}: this is the white panel, not a rock.`
+    return [setAside('white panel', levels.unevenness, limits.panelUnevenness, '', words)]
+  }
+  const findings: Finding[] = []
+  if (levels.high > limits.overOne) {
+    const words = `Reflectance reaches ${levels.high.toFixed(2)}, more than the panel gives back: the white reference or the distance was wrong; take a new one and scan again.`
+    findings.push(
+      doubt({
+        reason: 'reflectance over 1',
+        measure: levels.high,
+        limit: limits.overOne,
+        unit: 'reflectance',
+        words,
+      }),
+    )
+  }
+  if (levels.low < -limits.underZero) {
+    const words = `Reflectance falls to ${levels.low.toFixed(3)}, which no rock has: the dark current was wrong; scan again.`
+    findings.push(
+      doubt({
+        reason: 'reflectance under 0',
+        measure: levels.low,
+        limit: -limits.underZero,
+        unit: 'reflectance',
+        words,
+      }),
+    )
+  }
+  if (levels.flat > limits.flat) {
+    const words = `One value stands over ${levels.flat.toFixed(0)} nm: the detector was saturated or the file was filled in; scan again with less light.`
+    findings.push(
+      doubt({
+        reason: 'flat stretch',
+        measure: levels.flat,
+        limit: limits.flat,
+        unit: 'nm',
+        words,
+      }),
+    )
+  }
+  if (levels.gaps > limits.gaps) {
+    const words = `${percent(levels.gaps)} of the channels have no value: indices that need them are missing; look at the file.`
+    findings.push(
+      doubt({ reason: 'gaps', measure: levels.gaps, limit: limits.gaps, unit: '', words }),
+    )
+  }
+  return findings
+}
+
+function setAside(
+  reason: string,
+  measure: number,
+  limit: number,
+  unit: string,
+  words: string,
+): Finding {
+  return { reason: { reason, measure, limit, unit, words }, setAside: true }
+}
+
+function noiseFindings(windows: readonly WindowNoise[], limits: CheckLimits): Finding[] {
+  let worst: { at: number; ratio: number } | null = null
+  for (const { at, noise, level } of windows) {
+    if (noise === null || level === null) continue
+    const ratio = Math.max(0, level) / noise
+    if (worst === null || ratio < worst.ratio) worst = { at, ratio }
+  }
+  if (worst === null || !(worst.ratio < limits.signalToNoise)) return []
+  const unusable = worst.ratio < limits.unusableSignalToNoise
+  const words = `Signal-to-noise is ${worst.ratio.toFixed(0)} near ${worst.at} nm: ${
+    unusable ? 'no feature can be measured' : 'weak features are lost in it'
+  }; scan again and average longer.`
+  const limit = unusable ? limits.unusableSignalToNoise : limits.signalToNoise
+  const reason = { reason: 'noise', measure: worst.ratio, limit, unit: '', words }
+  return [{ reason, setAside: unusable }]
+}
+
+/** Steps must also stand out from what their own fit leaves over. */
+const CERTAIN = 3
+
+function stepFinding(step: DetectorStep | null, limits: CheckLimits): Finding[] {
+  if (step === null) return []
+  const size = Math.abs(step.size)
+  if (size < limits.detectorStep || size < CERTAIN * step.error) return []
+  const words = `Reflectance jumps by ${percent(step.size)} at ${step.position.toFixed(0)} nm, where one detector ends: warm up longer and take a new white reference, or switch the step correction on.`
+  return [
+    doubt({
+      reason: 'detector step',
+      measure: step.size,
+      limit: limits.detectorStep,
+      unit: '',
+      words,
+    }),
+  ]
+}
+
+function waterFinding({ water }: ScanMeasures, limits: CheckLimits): Finding[] {
+  if (water < limits.freeWater) return []
+  const words = `Free water takes away ${percent(1 - Math.exp(-water))} of the light at 1940 nm: dry the sample and scan again; depths and the 1400 and 1900 nm features are not the rock's.`
+  return [
+    doubt({
+      reason: 'wet sample',
+      measure: water,
+      limit: limits.freeWater,
+      unit: 'absorbance',
+      words,
+    }),
+  ]
+}
+
+/** Bands of foreign matter must be this many times the noise, relative. */
+const OVER_NOISE = 5
+
+function foreignFindings(measures: ScanMeasures, limits: CheckLimits): Finding[] {
+  const { foreign, lampLines, noise } = measures
+  const [visible, , infrared] = noise
+  const findings: Finding[] = []
+  if (foreign.hydrocarbon > Math.max(limits.hydrocarbon, OVER_NOISE * relative(infrared))) {
+    const words = `Bands of plastic or grease ${percent(foreign.hydrocarbon)} deep at 1730 nm: take the bag or film off, clean the spot and scan again.`
+    findings.push(
+      doubt({
+        reason: 'plastic or grease',
+        measure: foreign.hydrocarbon,
+        limit: limits.hydrocarbon,
+        unit: '',
+        words,
+      }),
+    )
+  }
+  if (foreign.chlorophyll > Math.max(limits.chlorophyll, OVER_NOISE * relative(visible))) {
+    const words = `Chlorophyll ${percent(foreign.chlorophyll)} deep at 675 nm: plants or lichen are in the spot; scan a clean face.`
+    findings.push(
+      doubt({
+        reason: 'vegetation or lichen',
+        measure: foreign.chlorophyll,
+        limit: limits.chlorophyll,
+        unit: '',
+        words,
+      }),
+    )
+  }
+  const floor = OVER_NOISE * (visible?.noise ?? 0)
+  if (lampLines !== null && lampLines > Math.max(limits.lampLines, floor)) {
+    const words = `Lines of lamps stand ${lampLines.toFixed(3)} high at 436, 546 or 611 nm: press the probe to the rock or switch the room light off, and take a new white reference.`
+    findings.push(
+      doubt({
+        reason: 'room light',
+        measure: lampLines,
+        limit: limits.lampLines,
+        unit: 'reflectance',
+        words,
+      }),
+    )
+  }
+  return findings
+}
+
+function relative(window: WindowNoise | undefined): number {
+  if (!window || window.noise === null || window.level === null) return 0
+  return window.level > 0 ? window.noise / window.level : Infinity
+}
+
+function percent(fraction: number): string {
+  return `${(100 * fraction).toFixed(1)} %`
+}

@@ -1,0 +1,132 @@
+/** Steps where one detector ends and the next begins: looked for, not assumed. */
+import { fitPolynomial, horner } from '../spectra/polynomial'
+import { channelRange, type Spectrum } from '../spectra/spectrum'
+
+/** Where joins are looked for, nm: silicon to the first, and the first to the second infrared array. */
+export const JOIN_RANGES = [
+  [960, 1040],
+  [1760, 1860],
+] as const
+
+/** Half the stretch over which a step is measured, nm. */
+const REACH = 30
+/** Fewer channels than this on that stretch tell nothing. */
+const LEAST_CHANNELS = 24
+/** The rock's own course over the stretch is a polynomial of this degree. */
+const DEGREE = 3
+/** Channels on either side that are averaged to see how sudden the change is. */
+const SUDDEN_CHANNELS = 3
+/** A step makes this part of its size within them; the flank of an absorption does not. */
+const SUDDEN_PART = 0.6
+
+/** Places in a range that are looked into. */
+const SUSPECTS = 8
+/** Channels on either side that tell the course of the curve about a suspect. */
+const WIDE = 8
+
+/** A step that was found. */
+export interface DetectorStep {
+  /** Wavelength between the two channels on either side of it, nm. */
+  readonly position: number
+  /** Reflectance just above over just below, less 1. */
+  readonly size: number
+  /** One standard error of `size`, from what the fit leaves over. */
+  readonly error: number
+}
+
+/**
+ * The steps near the usual joins, one a range, in order: the largest sudden change there over a
+ * cubic through the 30 nm on either side, null where the record is too coarse, dark or full of
+ * gaps to tell. A size within twice its error is no step; no limit is applied here.
+ */
+export function measureSteps(spectrum: Spectrum): (DetectorStep | null)[] {
+  return JOIN_RANGES.map(([from, to]) => largestStep(spectrum, from, to))
+}
+
+function largestStep(spectrum: Spectrum, from: number, to: number): DetectorStep | null {
+  let largest: DetectorStep | null = null
+  for (const channel of suspects(spectrum, from, to)) {
+    const step = stepAfter(spectrum, channel)
+    if (step === null) continue
+    if (largest === null || Math.abs(step.size) > Math.abs(largest.size)) largest = step
+  }
+  return largest
+}
+
+/** The channels after which reflectance changes most against its course about them. */
+function suspects(
+  { wavelengths: x, reflectance: y }: Spectrum,
+  from: number,
+  to: number,
+): number[] {
+  const [start, end] = channelRange(x, from, to)
+  const changes: [change: number, channel: number][] = []
+  for (let i = Math.max(start, WIDE); i < Math.min(end, x.length - WIDE - 1); i++) {
+    const course = (y[i + 1 + WIDE] - y[i - WIDE]) / (x[i + 1 + WIDE] - x[i - WIDE])
+    const change = Math.abs(y[i + 2] - y[i - 1] - course * (x[i + 2] - x[i - 1]))
+    if (!Number.isNaN(change)) changes.push([change, i])
+  }
+  return changes
+    .sort((a, b) => b[0] - a[0])
+    .slice(0, SUSPECTS)
+    .map(([, channel]) => channel)
+}
+
+/**
+ * The step between a channel and the next. What the polynomial cannot take of a unit step is
+ * what the data are compared with (Frisch and Waugh 1933), so that level, slope and curvature
+ * of the rock do not pass for a step.
+ */
+function stepAfter({ wavelengths, reflectance }: Spectrum, channel: number): DetectorStep | null {
+  const centre = (wavelengths[channel] + wavelengths[channel + 1]) / 2
+  const [start, end] = channelRange(wavelengths, centre - REACH, centre + REACH)
+  const count = end - start
+  if (count < LEAST_CHANNELS || channel - start < 8 || end - channel < 10) return null
+  const x = wavelengths.slice(start, end).map((nm) => (nm - centre) / REACH)
+  const y = Float64Array.from(reflectance.subarray(start, end))
+  const level = y.reduce((sum, value) => sum + value, 0) / count
+  if (!(level > 0.005)) return null
+  const unit = residual(
+    x,
+    x.map((u) => (u > 0 ? 1 : 0)),
+  )
+  const rest = residual(x, y)
+  const weight = dot(unit, unit)
+  const size = dot(unit, rest) / weight
+  const left = rest.map((value, i) => value - size * unit[i])
+  const scatter = Math.sqrt(dot(left, left) / (count - DEGREE - 2))
+  const sudden = suddenChange(x, y, channel - start)
+  const isSudden = sudden * size > 0 && Math.abs(sudden) > SUDDEN_PART * Math.abs(size)
+  // Neighbouring channels are not independent: the plain standard error, doubled.
+  const error = (2 * scatter) / Math.sqrt(weight) / level
+  return { position: centre, size: isSudden ? size / level : 0, error }
+}
+
+/** What a cubic leaves of a curve. */
+function residual(x: Float64Array, y: Float64Array): Float64Array {
+  const coefficients = fitPolynomial(x, y, DEGREE)
+  return y.map((value, i) => value - horner(coefficients, x[i]))
+}
+
+/** The change over a few channels, less the lines through more of them on both sides. */
+function suddenChange(x: Float64Array, y: Float64Array, channel: number): number {
+  const slope =
+    (lineSlope(x, y, channel - 7, channel) + lineSlope(x, y, channel + 1, channel + 8)) / 2
+  let change = 0
+  for (let k = 0; k < SUDDEN_CHANNELS; k++) {
+    const [low, high] = [channel - k, channel + 1 + k]
+    change += y[high] - y[low] - slope * (x[high] - x[low])
+  }
+  return change / SUDDEN_CHANNELS
+}
+
+function lineSlope(x: Float64Array, y: Float64Array, first: number, last: number): number {
+  const [, slope] = fitPolynomial(x.subarray(first, last + 1), y.subarray(first, last + 1), 1)
+  return slope
+}
+
+function dot(a: Float64Array, b: Float64Array): number {
+  let sum = 0
+  for (let i = 0; i < a.length; i++) sum += a[i] * b[i]
+  return sum
+}
