@@ -42,7 +42,7 @@ export interface RawScans {
 }
 
 /** Values looked at to tell fractions from percent. */
-const SAMPLE = 400
+const SAMPLE = 150
 
 /** Decides units and makes scans of raw numbers, or says why it cannot. */
 export function assemble(
@@ -118,7 +118,7 @@ function reflectanceDecision(
   return decideReflectanceUnit(sample, namedReflectanceUnit(raw.reflectanceHint))
 }
 
-/** Up to 400 values that are no gaps, spread evenly over scans and channels. */
+/** Some 150 values that are no gaps, spread evenly over scans and channels. */
 function sampleOf(scans: readonly RawScan[]): Float64Array {
   const total = scans.reduce((sum, scan) => sum + scan.values.length, 0)
   const step = Math.max(1, Math.floor(total / SAMPLE))

@@ -1,7 +1,8 @@
 /** The rows of numbers under a heading, as columns. */
 import type { CellFormat } from './head'
 import { CellSplitter, isBlank, lineEnd, LONGEST_LINE, nextLine } from './lines'
-import { COMMA, isDeleted, isGapMark, parseNumber, POINT, TENS } from './numbers'
+import { COMMA, isDeleted, isGapMark, parseNumber, POINT } from './numbers'
+import { readTwoColumns } from './two-columns'
 
 /** A row that cannot be read, and why. */
 export interface RowFault {
@@ -94,116 +95,12 @@ function readAnyColumns(
   }
 }
 
+/** A column with room for twice as many rows. */
 function grown(column: Float64Array): Float64Array<ArrayBuffer> {
   const more = new Float64Array(column.length * 2)
   more.set(column)
   return more
 }
-
-/**
- * Two columns of plain numbers in one pass over the bytes; the arithmetic is `parseNumber`'s.
- *
- * @returns null at the first thing that is not plain (then the careful way says what it is)
- */
-function readTwoColumns(
-  bytes: Uint8Array,
-  start: number,
-  firstLine: number,
-  format: CellFormat,
-): Body | null {
-  const { delimiter, decimal } = format
-  const length = bytes.length
-  const firstLength = nextLine(bytes, lineEnd(bytes, start)) - start
-  let capacity = Math.ceil((1.1 * (length - start)) / Math.max(4, firstLength)) + 16
-  let first = new Float64Array(capacity)
-  let second = new Float64Array(capacity)
-  let rows = 0
-  let i = start
-  while (i < length) {
-    if (rows === capacity) {
-      capacity *= 2
-      first = grown(first)
-      second = grown(second)
-    }
-    for (let column = 0; column < 2; column++) {
-      while (i < length && (bytes[i] === 32 || (bytes[i] === 9 && delimiter !== 9))) i++
-      let byte = bytes[i]
-      const negative = byte === 45
-      if (negative || byte === 43) byte = bytes[++i]
-      let mantissa = 0
-      let significant = 0
-      let digits = 0
-      let scale = 0
-      let digit = byte - 48
-      while (digit >= 0 && digit <= 9) {
-        mantissa = mantissa * 10 + digit
-        digits++
-        if (mantissa !== 0) significant++
-        digit = (byte = bytes[++i]) - 48
-      }
-      if (byte === decimal && byte !== delimiter) {
-        const point = i
-        digit = (byte = bytes[++i]) - 48
-        while (digit >= 0 && digit <= 9) {
-          mantissa = mantissa * 10 + digit
-          if (mantissa !== 0) significant++
-          digit = (byte = bytes[++i]) - 48
-        }
-        scale = point + 1 - i
-        digits -= scale
-        if (decimal === COMMA && scale === 0) return null
-      }
-      if (digits === 0) return null
-      if (byte === 101 || byte === 69) {
-        byte = bytes[++i]
-        const below = byte === 45
-        if (below || byte === 43) byte = bytes[++i]
-        const exponentStart = i
-        let exponent = 0
-        digit = byte - 48
-        while (digit >= 0 && digit <= 9) {
-          exponent = exponent * 10 + digit
-          digit = (byte = bytes[++i]) - 48
-        }
-        if (i === exponentStart || i - exponentStart > 3) return null
-        scale += below ? -exponent : exponent
-      }
-      if (significant > 15 || scale < -22 || scale > 22) return null
-      const size = scale < 0 ? mantissa / TENS[-scale] : mantissa * TENS[scale]
-      const value = negative ? -size : size
-      if (value === -9999 || value === -999) return null
-      if (column === 0) first[rows] = value
-      else second[rows] = value
-      while (i < length && (bytes[i] === 32 || (bytes[i] === 9 && delimiter !== 9))) i++
-      if (column === 0) {
-        if (delimiter !== 32) {
-          if (bytes[i] !== delimiter) return null
-          i++
-        } else if (bytes[i - 1] !== 32 && bytes[i - 1] !== 9) return null
-      }
-    }
-    rows++
-    if (i >= length) break
-    if (bytes[i] === 13) i += bytes[i + 1] === 10 ? 2 : 1
-    else if (bytes[i] === 10) i++
-    else return null
-    if (bytes[i] === 10 || bytes[i] === 13) {
-      // Blank lines are plain only at the end: elsewhere lines would be counted wrongly.
-      while (i < length && (bytes[i] === 10 || bytes[i] === 13)) i++
-      if (i < length) return null
-    }
-  }
-  const lines = new Int32Array(rows)
-  for (let row = 0; row < rows; row++) lines[row] = firstLine + row
-  return {
-    columns: [first.slice(0, rows), second.slice(0, rows)],
-    lines,
-    rowFault: null,
-    cellFaults: NO_FAULTS,
-  }
-}
-
-const NO_FAULTS: ReadonlyMap<number, RowFault> = new Map()
 
 /** The decimal sign as a character. */
 export function decimalSign(decimal: number): '.' | ',' {

@@ -51,7 +51,7 @@ export function readColumns(
   const axisFaultCell = body.cellFaults.get(roles.wavelength)
   if (axisFaultCell !== undefined) return rowProblem(text, axisFaultCell, format)
   const axis = body.columns[roles.wavelength]
-  const gap = axis.findIndex(Number.isNaN)
+  const gap = firstGap(axis)
   if (gap >= 0) {
     const words = { problem: 'a row without its wavelength', advice: 'export it again' }
     return leftOutAt(text, body.lines[gap], words)
@@ -105,6 +105,11 @@ export function readColumns(
     const name = scanName(text.file, preamble, -1, 1)
     return { name, values, metadata: preamble.metadata, line: body.lines[0] ?? null }
   }
+}
+
+function firstGap(values: Float64Array): number {
+  for (let i = 0; i < values.length; i++) if (Number.isNaN(values[i])) return i
+  return -1
 }
 
 function leftOutAt(
@@ -161,17 +166,10 @@ function isEmpty(body: Body, column: number): boolean {
 function wavelengthColumn(body: Body, headings: readonly string[] | null): number {
   const named = headings?.findIndex(isWavelengthHeading) ?? -1
   if (named >= 0) return named
-  const first = body.columns[0]
-  const isCount = first.length > 1 && first.every((value, row) => value === first[0] + row)
-  const second = body.columns[1]
-  const startsAsCount = first[0] === 0 || first[0] === 1
-  return isCount &&
-    startsAsCount &&
-    body.columns.length > 2 &&
-    second[0] >= 0.1 &&
-    second[0] < second[1]
-    ? 1
-    : 0
+  const [first, second] = body.columns
+  if (body.columns.length < 3 || first.length < 2 || (first[0] !== 0 && first[0] !== 1)) return 0
+  const isCount = first.every((value, row) => value === first[0] + row)
+  return isCount && second[0] >= 0.1 && second[0] < second[1] ? 1 : 0
 }
 
 /** (spot − dark) / (panel − dark); a gap where the panel has no signal. */

@@ -51,8 +51,14 @@ function utf8OrWindows(bytes: Uint8Array): DecodedText {
   }
 }
 
+/** Whether no byte is above 127, four at a time. */
 function isAscii(bytes: Uint8Array): boolean {
-  for (let i = 0; i < bytes.length; i++) if (bytes[i] > 127) return false
+  const ahead = Math.min(bytes.length, (4 - (bytes.byteOffset & 3)) & 3)
+  for (let i = 0; i < ahead; i++) if (bytes[i] > 127) return false
+  const count = (bytes.length - ahead) >> 2
+  const words = new Int32Array(bytes.buffer, bytes.byteOffset + ahead, count)
+  for (let i = 0; i < count; i++) if ((words[i] & 0x80808080) !== 0) return false
+  for (let i = ahead + 4 * count; i < bytes.length; i++) if (bytes[i] > 127) return false
   return true
 }
 

@@ -26,6 +26,7 @@ export function signatureOf(bytes: Uint8Array): Signature {
   if (starts(0x49, 0x49, 43, 0) || starts(0x4d, 0x4d, 0, 43)) return 'tiff'
   if (starts(0xff, 0xd8, 0xff)) return 'photo'
   if (starts(0x89, 0x50, 0x4e, 0x47)) return 'photo'
+  if (isPlainBeginning(bytes)) return 'other'
   const text = latin(bytes)
   if (/^....ftyp(heic|heix|hevc|mif1|avif)/su.test(text) || /^RIFF....WEBP/su.test(text))
     return 'photo'
@@ -35,6 +36,20 @@ export function signatureOf(bytes: Uint8Array): Signature {
     return 'compressed'
   if (text.startsWith('%PDF') || starts(0xd0, 0xcf, 0x11, 0xe0)) return 'document'
   return textSignature(text)
+}
+
+/** Whether the first byte that is no blank begins no format but a plain table (a mere shortcut). */
+function isPlainBeginning(bytes: Uint8Array): boolean {
+  let i = 0
+  while (i < LOOKED_AT && (bytes[i] === 32 || (bytes[i] >= 9 && bytes[i] <= 13))) i++
+  const byte = bytes[i]
+  const isDigit = byte >= 48 && byte <= 57
+  const isLetter = (byte | 32) >= 97 && (byte | 32) <= 122
+  // B, G, n, R begin other signatures, and so may whatever a fifth byte of `ftyp` follows.
+  return (
+    (isDigit && bytes[4] !== 102) ||
+    (isLetter && bytes[4] !== 102 && !'bgnr'.includes(String.fromCharCode(byte | 32)))
+  )
 }
 
 function textSignature(text: string): Signature {

@@ -55,7 +55,8 @@ function unitBySize(axis: Float64Array, low: number, high: number): WavelengthUn
 function extremes(values: Float64Array): [low: number, high: number] {
   let low = Infinity
   let high = -Infinity
-  for (const value of values) {
+  for (let i = 0; i < values.length; i++) {
+    const value = values[i]
     if (value < low) low = value
     if (value > high) high = value
   }

@@ -1,6 +1,6 @@
 /** Broken files each get a reason of their own, quickly. */
 import { describe, expect, test } from 'vitest'
-import { readFile } from '../../src/readers/read'
+import { readFile } from '../../src/readers/read-file'
 import { fileOf, readTextOf, twoColumns } from './spectra'
 
 const LINES = twoColumns().trim().split('\n')

@@ -1,7 +1,7 @@
 /** Each layout reads to the right numbers. The files are made here; the numbers are invented. */
 import { describe, expect, test } from 'vitest'
 import type { ReadResult } from '../../src/readers/input'
-import { readFile } from '../../src/readers/read'
+import { readFile } from '../../src/readers/read-file'
 import { fileOf, readTextOf, reflectanceAt, twoColumns, WAVELENGTHS } from './spectra'
 
 function expectScans(result: ReadResult, kinds: readonly number[] = [0], tolerance = 1e-3): void {

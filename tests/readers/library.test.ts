@@ -3,7 +3,7 @@ import { existsSync, readdirSync, readFileSync } from 'node:fs'
 import { expect, test } from 'vitest'
 import { collectCompanions } from '../../src/readers/companions'
 import type { InputFile } from '../../src/readers/input'
-import { readFile } from '../../src/readers/read'
+import { readFile } from '../../src/readers/read-file'
 
 const ROOT = '../shared/spectra'
 const absent = !existsSync(ROOT)

@@ -1,6 +1,6 @@
 /** Synthetic scans as text, for the readers' tests. The numbers are invented. */
 import type { InputFile, Layout, ReadResult } from '../../src/readers/input'
-import { NO_COMPANIONS, readFile } from '../../src/readers/read'
+import { NO_COMPANIONS, readFile } from '../../src/readers/read-file'
 
 /** 350 to 2500 nm by 50: 44 wavelengths. */
 export const WAVELENGTHS = Array.from({ length: 44 }, (_, i) => 350 + 50 * i)
