@@ -4,7 +4,15 @@
  */
 import type { WorkingCrs } from '../places/crs'
 import type { Grid } from '../surfaces/model'
-import { compressedTiles, halved, NODATA, TILE, writtenValues, type Raster } from './raster-tiles'
+import {
+  compressedTiles,
+  halved,
+  NODATA,
+  TILE,
+  writtenValues,
+  type BandStatistics,
+  type Raster,
+} from './raster-tiles'
 import { tiffFile, type TiffField, type TiffImage } from './tiff-directory'
 import { xmlText } from './xml-text'
 
@@ -39,14 +47,13 @@ const MOST_CELLS = 256e6
 export function geotiff(input: GeotiffInput): Uint8Array {
   const { grid, bands } = input
   checkShape(input)
-  let rasters = bands.map(({ values }): Raster => ({
-    columns: grid.columns,
-    rows: grid.rows,
-    values: writtenValues(values),
-  }))
+  const written = bands.map(({ values }) => writtenValues(values))
+  const { columns, rows } = grid
+  let rasters = written.map(({ values }): Raster => ({ columns, rows, values }))
+  const statistics = written.map((band) => band.statistics)
   const images: TiffImage[] = [
     {
-      fields: [...imageFields(rasters, false), ...wholeFields(input, rasters)],
+      fields: [...imageFields(rasters, false), ...wholeFields(input, statistics)],
       tiles: compressedTiles(rasters),
     },
   ]
@@ -100,14 +107,14 @@ function imageFields(rasters: readonly Raster[], overview: boolean): TiffField[]
 }
 
 /** Fields that speak of the raster as a whole: where it lies and what its bands are. */
-function wholeFields(input: GeotiffInput, rasters: readonly Raster[]): TiffField[] {
+function wholeFields(input: GeotiffInput, statistics: readonly BandStatistics[]): TiffField[] {
   const { grid, crs, title } = input
   return [
     { tag: 270, ascii: title },
     { tag: 33550, doubles: [grid.cell, grid.cell, 0] },
     { tag: 33922, doubles: [0, 0, 0, grid.west, grid.north, 0] },
     ...geoKeys(crs),
-    { tag: 42112, ascii: metadata(input, rasters) },
+    { tag: 42112, ascii: metadata(input, statistics) },
   ]
 }
 
@@ -157,11 +164,11 @@ function epsgCode(crs: WorkingCrs): number {
 }
 
 /** GDAL's metadata tag: band names, units and the range that a GIS stretches its colours over. */
-function metadata({ bands, crs }: GeotiffInput, rasters: readonly Raster[]): string {
+function metadata({ bands, crs }: GeotiffInput, statistics: readonly BandStatistics[]): string {
   const items = bands.flatMap((band, sample) => [
     item(`name="DESCRIPTION" sample="${sample}" role="description"`, band.description),
     item(`name="UNITTYPE" sample="${sample}" role="unittype"`, band.unit),
-    ...statistics(rasters[sample].values).map(([name, value]) =>
+    ...statisticsItems(statistics[sample]).map(([name, value]) =>
       item(`name="STATISTICS_${name}" sample="${sample}"`, String(value)),
     ),
   ])
@@ -175,29 +182,12 @@ function item(attributes: string, text: string): string {
   return `<Item ${attributes}>${xmlText(xmlText(text))}</Item>`
 }
 
-function statistics(values: Float32Array): [name: string, value: number][] {
-  let count = 0
-  let least = Infinity
-  let largest = -Infinity
-  let sum = 0
-  let squares = 0
-  // Sums of differences from one of the values, so that the variance keeps its digits.
-  const near = values.find((value) => value !== NODATA) ?? 0
-  for (let i = 0; i < values.length; i++) {
-    const value = values[i]
-    if (value === NODATA) continue
-    count++
-    if (value < least) least = value
-    if (value > largest) largest = value
-    const from = value - near
-    sum += from
-    squares += from * from
-  }
-  if (count === 0) return []
+function statisticsItems(band: BandStatistics): [name: string, value: number][] {
+  if (band.count === 0) return []
   return [
-    ['MINIMUM', least],
-    ['MAXIMUM', largest],
-    ['MEAN', near + sum / count],
-    ['STDDEV', Math.sqrt(Math.max(0, squares / count - (sum / count) ** 2))],
+    ['MINIMUM', band.minimum],
+    ['MAXIMUM', band.maximum],
+    ['MEAN', band.mean],
+    ['STDDEV', band.standardDeviation],
   ]
 }

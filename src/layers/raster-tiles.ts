@@ -13,15 +13,47 @@ export interface Raster {
   readonly values: Float32Array
 }
 
+/** What a GIS wants to know of a band before it draws it. */
+export interface BandStatistics {
+  /** Cells with a value; the others are NaN when there is none. */
+  readonly count: number
+  readonly minimum: number
+  readonly maximum: number
+  readonly mean: number
+  readonly standardDeviation: number
+}
+
 /** Values as written: Float32, with NODATA for NaN and for what Float32 cannot hold. */
-export function writtenValues(values: ArrayLike<number>): Float32Array {
+export function writtenValues(values: ArrayLike<number>): {
+  values: Float32Array
+  statistics: BandStatistics
+} {
   const written = new Float32Array(values)
+  let count = 0
+  let minimum = Infinity
+  let maximum = -Infinity
+  // Sums of differences from the first value, so that the variance keeps its digits.
+  let near = 0
+  let sum = 0
+  let squares = 0
   for (let i = 0; i < written.length; i++) {
-    const value = written[i]
-    if (value - value !== 0) written[i] = NODATA
-    else if (value === NODATA) written[i] = BESIDE_NODATA
+    let value = written[i]
+    if (value - value !== 0) {
+      written[i] = NODATA
+      continue
+    }
+    if (value === NODATA) value = written[i] = BESIDE_NODATA
+    if (count === 0) near = value
+    count++
+    if (value < minimum) minimum = value
+    if (value > maximum) maximum = value
+    const from = value - near
+    sum += from
+    squares += from * from
   }
-  return written
+  const mean = near + sum / count
+  const standardDeviation = Math.sqrt(Math.max(0, squares / count - (sum / count) ** 2))
+  return { values: written, statistics: { count, minimum, maximum, mean, standardDeviation } }
 }
 
 /**
