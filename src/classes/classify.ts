@@ -8,20 +8,20 @@
  * mineral: `group("white mica") >= 0.3 and [white mica position] >= 2208` is false, not
  * unknown, where there is no white mica.
  */
-import { compileFormula, type CompiledFormula } from '../indices/compile'
+import { compileAs, newCompilation, type NamesWithIndices } from '../indices/compile'
 import type { ValueContext } from '../indices/context'
-import { holds } from '../indices/evaluate'
+import { continueRun, emptyRun, holdsAt, reasonOf } from '../indices/evaluate'
 import { FormulaError } from '../indices/formula-error'
-import type { KnownNames } from '../indices/known-names'
-import { spectralLeaves, type SpectralLeaf } from '../indices/leaves'
+import type { SpectralLeaf } from '../indices/leaves'
+import { parseFormula } from '../indices/parse'
+import type { Step } from '../indices/program'
+import type { Missing } from '../indices/rule'
 import { NOT_MEASURABLE, SYMBOLS, UNCLASSIFIED, type ClassRule } from './rule'
-
-/** What class rules may speak of: minerals, groups, columns, and the indices by name. */
-export type ClassNames = KnownNames & { readonly indices: Iterable<string> }
 
 export interface CompiledClass {
   readonly rule: ClassRule
-  readonly condition: CompiledFormula
+  /** The step that holds its condition. */
+  readonly result: number
 }
 
 export interface ClassError {
@@ -35,6 +35,8 @@ export interface ClassError {
 export interface ClassSet {
   /** In the rules' order. */
   readonly classes: readonly CompiledClass[]
+  /** All conditions; what rules have in common is kept once. */
+  readonly steps: readonly Step[]
   /** A rule with an error is left out of `classes`. */
   readonly errors: readonly ClassError[]
   /** What all of them read off a spectrum. */
@@ -42,42 +44,58 @@ export interface ClassSet {
 }
 
 /** Compiles the recipe's classes; what is wrong with one never stops the others. */
-export function compileClasses(rules: readonly ClassRule[], known: ClassNames): ClassSet {
+export function compileClasses(rules: readonly ClassRule[], known: NamesWithIndices): ClassSet {
   const classes: CompiledClass[] = []
   const errors: ClassError[] = []
   const taken = new Set<string>()
-  const names: ClassNames = {
-    minerals: [...known.minerals],
-    groups: [...known.groups],
-    columns: known.columns && [...known.columns],
-    indices: [...known.indices],
-  }
+  const compilation = newCompilation(known)
   for (const rule of rules) {
     const wrong = wrongWith(rule, taken)
     taken.add(rule.name.normalize('NFC').toLowerCase())
-    if (wrong) errors.push(wrong)
-    else {
-      try {
-        classes.push({ rule, condition: compileFormula(rule.when, names, 'boolean') })
-      } catch (error) {
-        if (!(error instanceof FormulaError)) throw error
-        errors.push({ class: rule.name, part: 'when', error })
-      }
+    if (wrong) {
+      errors.push(wrong)
+      continue
+    }
+    try {
+      const { at } = compileAs('boolean', parseFormula(rule.when), compilation)
+      classes.push({ rule, result: at })
+    } catch (error) {
+      if (!(error instanceof FormulaError)) throw error
+      errors.push({ class: rule.name, part: 'when', error })
     }
   }
-  const leaves = spectralLeaves(...classes.map(({ condition }) => condition))
-  return { classes, errors, leaves }
+  const { builder } = compilation
+  return { classes, errors, steps: builder.steps, leaves: builder.leaves() }
 }
 
 /** The class of a scan or station: a rule's name, `not measurable` or `unclassified`. */
 export function classify(set: ClassSet, context: ValueContext): string {
-  let unknown = false
-  for (const { rule, condition } of set.classes) {
-    const held = holds(condition, context)
-    if (held) return rule.name
-    if (held === null) unknown = true
+  return explainClass(set, context).name
+}
+
+/** A class with what led to it. */
+export interface ClassAnswer {
+  readonly name: string
+  /** Rules before the one that held, or all where none did, that could not be told, and why. */
+  readonly unknown: readonly { readonly class: string; readonly missing: Missing }[]
+}
+
+/** The class of a scan or station, and the rules on the way that could not be told. */
+export function explainClass(set: ClassSet, context: ValueContext): ClassAnswer {
+  const { steps, classes } = set
+  const run = emptyRun(steps.length)
+  const unknown: { class: string; missing: Missing }[] = []
+  let done = 0
+  for (const { rule, result } of classes) {
+    if (result >= done) {
+      continueRun(steps, run, done, result + 1, context)
+      done = result + 1
+    }
+    const held = holdsAt(run, result)
+    if (held) return { name: rule.name, unknown }
+    if (held === null) unknown.push({ class: rule.name, missing: reasonOf(run, result) })
   }
-  return unknown ? NOT_MEASURABLE : UNCLASSIFIED
+  return { name: unknown.length > 0 ? NOT_MEASURABLE : UNCLASSIFIED, unknown }
 }
 
 function wrongWith(rule: ClassRule, taken: ReadonlySet<string>): ClassError | null {

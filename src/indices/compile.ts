@@ -42,22 +42,32 @@ export interface Compilation {
   readonly index: (reference: ReferenceNode) => Part
 }
 
+/** The names that a formula outside the index set may speak of. */
+export type NamesWithIndices = KnownNames & { readonly indices: Iterable<string> }
+
 /**
- * A formula that stands by itself, such as a class's rule; other indices are asked of
- * its context by name.
+ * A formula that stands by itself; other indices are asked of its context by name.
  *
- * @param indices names of the indices that it may refer to
  * @param wanted the type that it must have; any when left out
  * @throws FormulaError with the place
  */
 export function compileFormula(
   formula: string,
-  known: KnownNames & { readonly indices: Iterable<string> },
+  known: NamesWithIndices,
   wanted?: 'number' | 'boolean',
 ): CompiledFormula {
+  const compilation = newCompilation(known)
+  const { builder } = compilation
+  const tree = parseFormula(formula)
+  const part = wanted ? compileAs(wanted, tree, compilation) : compileNode(tree, compilation)
+  return { steps: builder.steps, result: part.at, type: part.type, leaves: builder.leaves() }
+}
+
+/** The start of a list of steps in which other indices are asked of the context by name. */
+export function newCompilation(known: NamesWithIndices): Compilation {
   const builder = new ProgramBuilder()
   const indices = new Set(Array.from(known.indices, (name) => name.normalize('NFC')))
-  const compilation: Compilation = {
+  return {
     builder,
     known: nameSets(known),
     index: (reference) => {
@@ -68,9 +78,6 @@ export function compileFormula(
       }
     },
   }
-  const tree = parseFormula(formula)
-  const part = wanted ? compileAs(wanted, tree, compilation) : compileNode(tree, compilation)
-  return { steps: builder.steps, result: part.at, type: part.type, leaves: builder.leaves() }
 }
 
 /** The error for a reference to an index that is not there. */

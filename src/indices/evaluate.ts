@@ -37,16 +37,6 @@ export function evaluate(formula: CompiledFormula, context: ValueContext): Formu
   return resultOf(formula.steps, run, formula.result, formula.type)
 }
 
-/**
- * Whether a condition holds: true, false, or null where that cannot be told.
- *
- * @param condition a formula of type boolean
- */
-export function holds(condition: CompiledFormula, context: ValueContext): boolean | null {
-  const value = runSteps(condition.steps, context).values[condition.result]
-  return Number.isNaN(value) ? null : value === 1
-}
-
 /** The result at one step of a run. */
 export function resultOf(
   steps: readonly Step[],
@@ -69,6 +59,12 @@ export function measuredAt(steps: readonly Step[], run: Run, at: number): Measur
   return { value, error: propagate(steps, run, at) }
 }
 
+/** Whether the condition at one step of a run holds; null where that cannot be told. */
+export function holdsAt(run: Run, at: number): boolean | null {
+  const value = run.values[at]
+  return Number.isNaN(value) ? null : value === 1
+}
+
 /** Why the value at a step is missing. */
 export function reasonOf(run: Run, at: number): Missing {
   return MISSING[Math.max(0, run.reasons[at] - 1)]
@@ -76,14 +72,30 @@ export function reasonOf(run: Run, at: number): Missing {
 
 /** Runs every step once. */
 export function runSteps(steps: readonly Step[], context: ValueContext): Run {
-  const run: Run = {
-    values: new Float64Array(steps.length),
-    texts: new Array<string | null>(steps.length).fill(null),
-    errors: new Float64Array(steps.length),
-    reasons: new Uint8Array(steps.length),
-  }
-  for (let at = 0; at < steps.length; at++) runStep(steps[at], at, run, context)
+  const run = emptyRun(steps.length)
+  continueRun(steps, run, 0, steps.length, context)
   return run
+}
+
+/** A run in which no step has a value yet. */
+export function emptyRun(length: number): Run {
+  return {
+    values: new Float64Array(length),
+    texts: new Array<string | null>(length).fill(null),
+    errors: new Float64Array(length),
+    reasons: new Uint8Array(length),
+  }
+}
+
+/** Runs the steps from `start` up to and without `end`; those before `start` have been run. */
+export function continueRun(
+  steps: readonly Step[],
+  run: Run,
+  start: number,
+  end: number,
+  context: ValueContext,
+): void {
+  for (let at = start; at < end; at++) runStep(steps[at], at, run, context)
 }
 
 function runStep(step: Step, at: number, run: Run, context: ValueContext): void {
