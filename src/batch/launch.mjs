@@ -26,9 +26,9 @@ function sourceDigest() {
   const digest = createHash('sha256')
   const files = readdirSync(join(ROOT, 'src'), { recursive: true })
     .map(String)
-    .filter((name) => /\.(ts|json)$/.test(name))
+    .filter((name) => /\.(ts|json|mjs)$/.test(name))
     .sort()
-  for (const name of [...files.map((file) => join('src', file)), 'package-lock.json']) {
+  for (const name of [...files.map((file) => join('src', file)), 'package.json', 'package-lock.json']) {
     digest
       .update(name)
       .update('\0')
@@ -51,6 +51,8 @@ async function build(out) {
     configFile: false,
     root: ROOT,
     logLevel: 'error',
+    // Everything is bundled: some packages cannot be imported by Node as they stand.
+    ssr: { noExternal: true },
     build: {
       ssr: true,
       outDir: making,

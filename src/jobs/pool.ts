@@ -34,12 +34,15 @@ export interface Pool {
   ): Promise<TaskOutput<K>>
   /** Gives every worker a value that tasks find by its key (a reference set, companions). */
   provide(key: string, value: unknown): void
+  /** Takes a provided value back from every worker. */
+  withdraw(key: string): void
   close(): void
 }
 
 export type ToWorker =
   | { readonly kind: 'run'; readonly id: number; readonly task: string; readonly input: unknown }
   | { readonly kind: 'provide'; readonly key: string; readonly value: unknown }
+  | { readonly kind: 'withdraw'; readonly key: string }
 
 export type FromWorker =
   | { readonly id: number; readonly output: unknown }
@@ -147,6 +150,10 @@ export function startPool(makeWorker: WorkerFactory, size: number): Pool {
     provide(key, value) {
       provided.set(key, value)
       for (const seat of seats) seat.worker.post({ kind: 'provide', key, value }, [])
+    },
+    withdraw(key) {
+      provided.delete(key)
+      for (const seat of seats) seat.worker.post({ kind: 'withdraw', key }, [])
     },
     close() {
       closed = true

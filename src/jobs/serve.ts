@@ -17,6 +17,10 @@ export function serve(send: Send): (message: unknown) => Promise<void> {
       provided.set(request.key, request.value)
       return
     }
+    if (request.kind === 'withdraw') {
+      provided.delete(request.key)
+      return
+    }
     try {
       const run = tasks[request.task as TaskName] as (
         input: unknown,

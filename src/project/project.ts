@@ -1,7 +1,7 @@
 /** A project: what was brought in, and what the geologist made of it. */
 import type { InputFile, Layout, Problem, Table, Track } from '../readers/input'
 import type { KnownFields } from '../readers/recognise'
-import type { ScanStore } from '../spectra/scan-store'
+import { NO_SCANS, type ScanStore } from '../spectra/scan-store'
 import { NO_DECISIONS, type Decisions } from './decisions'
 import { EMPTY_RECIPE, type Recipe } from './recipe'
 
@@ -56,7 +56,7 @@ export interface Project {
 export const NO_HOLDINGS: Holdings = {
   files: [],
   heads: [],
-  scans: { axes: [], blocks: [], count: 0 },
+  scans: NO_SCANS,
   tables: [],
   tracks: [],
   ground: [],

@@ -17,7 +17,7 @@ import type { ScanHead } from './project'
 export interface FormulaTrouble {
   /** The index or class it belongs to. */
   readonly name: string
-  readonly part: 'formula' | 'where' | 'when'
+  readonly part: 'name' | 'formula' | 'where' | 'when' | 'colour' | 'symbol'
   readonly message: string
   /** Character offsets in the formula. */
   readonly from: number

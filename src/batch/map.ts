@@ -1,0 +1,160 @@
+/** The command `map`: from files on disk to the layers, without a screen. */
+import { mkdir, readFile, writeFile } from 'node:fs/promises'
+import { availableParallelism } from 'node:os'
+import { join } from 'node:path'
+import type { Pool } from '../jobs/pool'
+import type { References } from '../jobs/references'
+import { planLayers } from '../layers/export-all'
+import { describeInput, type ReportedInput } from '../layers/report'
+import { loadBuiltInSet } from '../minerals/built-in'
+import { Activities } from '../project/activity'
+import { Chain } from '../project/chain'
+import { NO_DECISIONS, parseDecisions, type Decisions } from '../project/decisions'
+import { RecipeError } from '../project/json-cursor'
+import { layersInput } from '../project/layers-input'
+import { emptyProject, NO_HOLDINGS } from '../project/project'
+import { readSources } from '../project/reading'
+import { parseRecipe, type Recipe } from '../project/recipe'
+import type { Results } from '../project/results'
+import { startingRecipe } from '../project/starting-recipe'
+import { spectrumOf } from '../spectra/scan-store'
+import type { Problem } from '../readers/input'
+import { ArgumentError, parseArguments, USAGE, type Arguments } from './arguments'
+import { filesAbove, findFiles } from './files'
+import { startNodePool } from './node-pool'
+
+/** Something was read. */
+const READ = 0
+/** Nothing could be read. */
+const NOTHING_READ = 2
+/** The command line is wrong (EX_USAGE of BSD's sysexits). */
+const WRONG_WORDS = 64
+
+/** Runs the command. @returns its exit code */
+export async function main(words: readonly string[]): Promise<number> {
+  let given: Arguments
+  try {
+    given = parseArguments(words)
+  } catch (error) {
+    if (!(error instanceof ArgumentError)) throw error
+    console.error(`${error.message}\n${USAGE}`)
+    return WRONG_WORDS
+  }
+  const pool = startNodePool(given.threads ?? availableParallelism())
+  try {
+    return await mapFiles(given, pool)
+  } catch (error) {
+    if (!(error instanceof RecipeError)) throw error
+    console.error(error.message)
+    return WRONG_WORDS
+  } finally {
+    pool.close()
+  }
+}
+
+interface Settings {
+  readonly recipe: Recipe
+  readonly decisions: Decisions
+  readonly inputs: readonly ReportedInput[]
+}
+
+async function mapFiles(given: Arguments, pool: Pool): Promise<number> {
+  const settings = await readSettings(given)
+  const references = await readReferences(given.references, pool)
+  const found = await findFiles([...given.scans, ...given.places])
+  const beside = await filesAbove(given.scans)
+  const holdings = await readSources(pool, found.sources, NO_HOLDINGS, { beside })
+  const project = {
+    ...emptyProject('command line', settings.recipe),
+    decisions: settings.decisions,
+  }
+  const results = await new Chain(pool, references).run(project, holdings, {
+    activities: new Activities(() => undefined),
+    controller: new AbortController(),
+    publish: () => undefined,
+  })
+  const all = withProblems(results, found.problems)
+  await writeLayers(given.out, layersInput(project, holdings, all, settings.inputs))
+  tell(all, given.out)
+  const read = holdings.heads.length > 0 || holdings.tables.length > 0
+  return read ? READ : NOTHING_READ
+}
+
+async function readSettings(given: Arguments): Promise<Settings> {
+  const inputs: ReportedInput[] = []
+  const read = async <T>(
+    path: string | null,
+    kind: string,
+    parse: (text: string) => T,
+    fallback: T,
+  ): Promise<T> => {
+    if (path === null) return fallback
+    let bytes: Buffer
+    try {
+      bytes = await readFile(path)
+    } catch (error) {
+      const why = (error as NodeJS.ErrnoException).code ?? String(error)
+      throw new RecipeError('', `the ${kind} ${path} cannot be opened: ${why}`)
+    }
+    inputs.push(describeInput(kind, kind, bytes, 0))
+    try {
+      return parse(bytes.toString('utf8'))
+    } catch (error) {
+      if (error instanceof RecipeError) {
+        throw new RecipeError('', `The ${kind} ${path} is wrong ${error.message}.`)
+      }
+      throw error
+    }
+  }
+  const recipe = await read(given.recipe, 'recipe', parseRecipe, startingRecipe())
+  const decisions = await read(given.decisions, 'decisions', parseDecisions, NO_DECISIONS)
+  return { recipe, decisions, inputs }
+}
+
+/** The built-in set, or the records of a folder in its place. */
+async function readReferences(folder: string | null, pool: Pool): Promise<References> {
+  if (folder === null) return { sets: [await loadBuiltInSet()], measured: [], off: [] }
+  const { sources, problems } = await findFiles([folder])
+  const beside = await filesAbove([folder])
+  const { heads, scans } = await readSources(pool, sources, NO_HOLDINGS, { beside })
+  if (heads.length === 0) {
+    const why = problems[0]?.problem ?? 'it holds no spectra that can be read'
+    throw new RecipeError('', `The references in ${folder} cannot be used: ${why}`)
+  }
+  const measured = heads.map(({ file }, scan) => ({
+    ...spectrumOf(scans, scan),
+    name: (file.split('/').at(-1) ?? file).replace(/\.[^.]*$/, ''),
+  }))
+  return { sets: [], measured, off: [] }
+}
+
+function withProblems(results: Results, problems: readonly Problem[]): Results {
+  const asked = results.placement.questions.map(({ file, columns }): Problem => ({
+    file,
+    line: null,
+    problem: `the coordinate system of ${columns.join(' and ')} is not stated`,
+    done: 'the table was left out; name its CRS under places in the recipe',
+  }))
+  return { ...results, problems: [...problems, ...results.problems, ...asked] }
+}
+
+async function writeLayers(out: string, input: Parameters<typeof planLayers>[0]): Promise<void> {
+  await mkdir(out, { recursive: true })
+  for (const { file, write } of planLayers(input)) await writeFile(join(out, file), write())
+}
+
+function tell(results: Results, out: string): void {
+  const { placement, verdicts, problems, surfaces } = results
+  const unplaced = placement.scans.filter(({ station }) => station === null).length
+  const doubted = verdicts.filter(({ check }) => check !== 'sound').length
+  console.log(
+    `${verdicts.length} scans (${unplaced} unplaced, ${doubted} doubted), ` +
+      `${placement.stations.length} stations, ${problems.length} problems. Layers are in ${out}.`,
+  )
+  for (const { name, part, message } of results.troubles) {
+    console.error(`Left out: ${part} of ‘${name}’. ${message}`)
+  }
+  for (const { rule, state, failure, sentence } of surfaces) {
+    console.log(`${rule.name}: ${state === 'ready' ? sentence : `not drawn. ${failure ?? ''}`}`)
+  }
+}

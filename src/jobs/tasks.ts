@@ -1,0 +1,138 @@
+/** Everything that a worker can be asked to do, by name. */
+import { loadEpsgTable, needsEpsgTable, openCrs } from '../places/crs'
+import type { PreparedSet } from '../minerals/prepare'
+import { computeRows, planSurface, type SurfacePlan, type SurfaceTile } from '../surfaces/compute'
+import { contours, type Contour } from '../surfaces/contours'
+import { warpToMercator, type WarpedSurface } from '../surfaces/mercator'
+import type { Grid, Points, SurfaceRule } from '../surfaces/model'
+import { examine, type ExamineInput, type ExamineOutput } from './examine'
+import { read, type ReadInput, type ReadOutput } from './read'
+import { prepareReferences, type References } from './references'
+
+/** A task's result and the buffers in it that are handed over rather than copied. */
+export interface Transferred<T> {
+  readonly output: T
+  readonly transfer: readonly ArrayBuffer[]
+}
+
+type Provided = ReadonlyMap<string, unknown>
+
+interface Task<I, O> {
+  (input: I, provided: Provided): Transferred<O> | Promise<Transferred<O>>
+}
+
+export interface PlanInput {
+  readonly rule: SurfaceRule
+  readonly points: Points
+  readonly grid: Grid | null
+}
+
+export interface RowsInput {
+  /** The key under which the plan was provided. */
+  readonly plan: string
+  readonly from: number
+  readonly to: number
+}
+
+export interface ContourInput {
+  readonly grid: Grid
+  readonly values: Float64Array
+  readonly levels: readonly number[]
+}
+
+export interface WarpInput {
+  readonly grid: Grid
+  readonly values: Float64Array | Float32Array
+  readonly crs: string
+  readonly maxSize: number
+}
+
+/** Under this key the pool provides the references. */
+export const REFERENCES = 'references'
+
+const prepared = new WeakMap<References, PreparedSet>()
+
+/** The provided references, prepared once a worker. */
+function preparedSet(provided: Provided): PreparedSet | null {
+  const references = provided.get(REFERENCES) as References | undefined
+  if (!references) return null
+  let ready = prepared.get(references)
+  if (!ready) {
+    ready = prepareReferences(references)
+    prepared.set(references, ready)
+  }
+  return ready
+}
+
+const readTask: Task<ReadInput, ReadOutput> = (input) => {
+  const output = read(input)
+  return { output, transfer: buffers(output.values, ...output.axes) }
+}
+
+const examineTask: Task<ExamineInput, ExamineOutput> = (input, provided) => ({
+  output: examine(input, preparedSet(provided)),
+  transfer: [],
+})
+
+const planTask: Task<PlanInput, SurfacePlan> = ({ rule, points, grid }) => ({
+  output: planSurface(rule, points, grid ? { grid } : {}),
+  transfer: [],
+})
+
+const rowsTask: Task<RowsInput, SurfaceTile> = ({ plan, from, to }, provided) => {
+  const found = provided.get(plan) as SurfacePlan | undefined
+  if (!found) throw new Error(`There is no plan ‘${plan}’ in this worker.`)
+  const output = computeRows(found, [from, to])
+  return { output, transfer: buffers(output.estimate, output.variance) }
+}
+
+const contourTask: Task<ContourInput, Contour[]> = ({ grid, values, levels }) => {
+  const output = contours(grid, values, levels)
+  return { output, transfer: output.flatMap(({ x, y }) => buffers(x, y)) }
+}
+
+const warpTask: Task<WarpInput, WarpedSurface> = async ({ grid, values, crs, maxSize }) => {
+  if (needsEpsgTable(crs)) await loadEpsgTable()
+  const { toGeographic, fromGeographic } = openCrs(crs)
+  const nowhere = [NaN, NaN] as const
+  const output = warpToMercator(
+    grid,
+    values,
+    (x, y) => toGeographic(x, y) ?? nowhere,
+    (longitude, latitude) => fromGeographic(longitude, latitude) ?? nowhere,
+    maxSize,
+  )
+  return { output, transfer: buffers(output.values) }
+}
+
+/** The tasks by name; a worker runs them one at a time. */
+export const tasks = {
+  read: readTask,
+  examine: examineTask,
+  'plan surface': planTask,
+  'surface rows': rowsTask,
+  contours: contourTask,
+  warp: warpTask,
+}
+
+type Tasks = typeof tasks
+export type TaskName = keyof Tasks
+export type TaskInput<K extends TaskName> = Parameters<Tasks[K]>[0]
+export type TaskOutput<K extends TaskName> =
+  Awaited<ReturnType<Tasks[K]>> extends Transferred<infer O> ? O : never
+
+function buffers(
+  ...arrays: readonly (Float32Array | Float64Array | null | undefined)[]
+): ArrayBuffer[] {
+  const list = new Set<ArrayBuffer>()
+  for (const array of arrays) {
+    // A view on part of a buffer is copied: handing the buffer over would take the rest with it.
+    if (
+      array &&
+      array.buffer instanceof ArrayBuffer &&
+      array.byteLength === array.buffer.byteLength
+    )
+      list.add(array.buffer)
+  }
+  return [...list]
+}

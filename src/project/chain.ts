@@ -1,0 +1,305 @@
+/**
+ * From files to a map: placing, checking, identifying, indices, classes, surfaces.
+ *
+ * One chain belongs to one project. Each link is remembered by its ingredients, so that a changed
+ * class threshold does no more than class stations anew.
+ */
+import { judgeScans } from '../check/judge'
+import type { Verdict } from '../check/verdict'
+import type { Pool } from '../jobs/pool'
+import { REFERENCES } from '../jobs/tasks'
+import { compileIndices, type IndexSet } from '../indices/index-set'
+import { countsForStation } from '../indices/station-values'
+import { knownMinerals, type References } from '../jobs/references'
+import type { Identification } from '../minerals/reference'
+import { loadEpsgTable } from '../places/crs'
+import { placeScans, type HandPlace, type Placement } from '../places/place-scans'
+import type { Problem } from '../readers/input'
+import type { Activities } from './activity'
+import { latestDecisions, scanKey } from './decisions'
+import { Examiner } from './examining'
+import { Memo } from './memo'
+import type { Holdings, Project, ScanHead } from './project'
+import type { Recipe } from './recipe'
+import type { Results, SurfaceResult } from './results'
+import type { SurfaceInput } from './surface-points'
+import { Surfacing } from './surfacing'
+import {
+  classifyAll,
+  compileAll,
+  evaluateAll,
+  knownNames,
+  type Compiled,
+  type Names,
+  type Values,
+} from './values'
+
+export interface ChainOptions {
+  readonly activities: Activities
+  /** Aborted when a newer change overtakes this run, or by Stop. */
+  readonly controller: AbortController
+  /** Called with what there is so far, several times a run. */
+  readonly publish: (results: Results) => void
+}
+
+/** The scans that count, as lists of the same length. */
+interface Active {
+  readonly numbers: Int32Array
+  readonly heads: readonly ScanHead[]
+}
+
+export class Chain {
+  readonly #examiner = new Examiner()
+  readonly #surfacing: Surfacing
+  readonly #active = new Memo<Active>()
+  readonly #placement = new Memo<Placement>()
+  readonly #verdicts = new Memo<readonly Verdict[]>()
+  readonly #identifications = new Memo<readonly (Identification | null)[]>()
+  readonly #names = new Memo<Names>()
+  readonly #indexSet = new Memo<IndexSet>()
+  readonly #compiled = new Memo<Compiled>()
+  readonly #values = new Memo<Values>()
+  readonly #classes = new Memo<{ scans: string[]; stations: string[] }>()
+  readonly #surfaceInput = new Memo<SurfaceInput>()
+  #surfaces: readonly SurfaceResult[] = []
+
+  constructor(
+    private readonly pool: Pool,
+    private readonly references: References,
+  ) {
+    this.#surfacing = new Surfacing(pool)
+    pool.provide(REFERENCES, references)
+  }
+
+  /**
+   * Computes all that has changed.
+   *
+   * @returns the results
+   * @throws an AbortError when stopped; a later run goes on from what is remembered
+   */
+  async run(project: Project, holdings: Holdings, options: ChainOptions): Promise<Results> {
+    const { activities, controller, publish } = options
+    const { signal } = controller
+    const active = this.#active.get([holdings, project.hidden], () =>
+      activeScans(holdings, project),
+    )
+    await loadEpsgTable()
+    const placement = this.#place(project, holdings, active)
+    const compiled = this.#compile(project.recipe, placement)
+    await this.#examine(holdings, active, compiled, activities, controller)
+    signal.throwIfAborted()
+    const base = this.#valued(project, holdings, active, placement, compiled)
+    publish(base)
+    const surfaces = await this.#surfacing.run(
+      project.recipe.surfaces,
+      this.#surfaceInputOf(project, base),
+      {
+        activities,
+        controller,
+        publish: (list) => {
+          this.#surfaces = list
+          publish({ ...base, surfaces: list })
+        },
+      },
+    )
+    this.#surfaces = surfaces
+    const results = { ...base, surfaces }
+    publish(results)
+    return results
+  }
+
+  #place(project: Project, holdings: Holdings, active: Active): Placement {
+    const { crs, places } = project.recipe
+    return this.#placement.get(
+      [active, holdings.tables, holdings.tracks, places, crs, project.decisions],
+      () => {
+        const hidden = new Set(project.hidden)
+        const shown = <T extends { readonly file: string }>(list: readonly T[]) =>
+          list.filter(({ file }) => !hidden.has(file))
+        return placeScans({
+          scans: active.heads,
+          tables: shown(holdings.tables),
+          tracks: shown(holdings.tracks),
+          rules: places,
+          crs,
+          hand: handPlaces(active.heads, project),
+        })
+      },
+    )
+  }
+
+  #compile(recipe: Recipe, placement: Placement): Compiled {
+    const names = this.#names.get([placement], () => knownNames(this.references, placement))
+    const indices = this.#indexSet.get([recipe.indices, names], () =>
+      compileIndices(recipe.indices, names),
+    )
+    return this.#compiled.get([recipe.classes, indices, names], () =>
+      compileAll(recipe, indices, names),
+    )
+  }
+
+  async #examine(
+    holdings: Holdings,
+    active: Active,
+    compiled: Compiled,
+    activities: Activities,
+    controller: AbortController,
+  ): Promise<void> {
+    const counts = new Set(active.numbers)
+    const { scans } = holdings
+    const tiles = this.#examiner.missing(scans, (scan) => counts.has(scan), compiled.leaves)
+    if (tiles.length === 0) return
+    await activities.run(
+      'Checking and identifying scans',
+      active.numbers.length,
+      (signal, progress) => this.#examiner.examine(this.pool, scans, tiles, signal, progress),
+      controller,
+    )
+  }
+
+  #valued(
+    project: Project,
+    holdings: Holdings,
+    active: Active,
+    placement: Placement,
+    compiled: Compiled,
+  ): Results {
+    const { recipe, decisions } = project
+    const verdicts = this.#verdicts.get([active, decisions], () => this.#judge(active, project))
+    const identifications = this.#identifications.get([active, verdicts, decisions], () =>
+      this.#identified(active, verdicts, project),
+    )
+    const leafKeys = compiled.leaves.map(({ key }) => key).join(';')
+    const values = this.#values.get(
+      [placement, verdicts, identifications, compiled.indices, recipe.targets, leafKeys],
+      () =>
+        evaluateAll(
+          {
+            placement,
+            verdicts,
+            identifications,
+            targets: recipe.targets,
+            leaf: (key, scan) => this.#examiner.leaf(key, active.numbers[scan]),
+          },
+          compiled,
+          recipe,
+        ),
+    )
+    const classes = this.#classes.get([values, compiled], () => classifyAll(compiled, values))
+    return {
+      scanNumbers: active.numbers,
+      heads: active.heads,
+      placement,
+      verdicts,
+      identifications,
+      indices: values.columns,
+      stationMinerals: values.stationMinerals,
+      scanClasses: classes.scans,
+      stationClasses: classes.stations,
+      troubles: compiled.troubles,
+      surfaces: this.#surfaces.filter(({ rule }) => recipe.surfaces.includes(rule)),
+      problems: problemsOf(project, holdings, placement),
+    }
+  }
+
+  #judge(active: Active, project: Project): readonly Verdict[] {
+    const judged = judgeScans(
+      active.heads.map((head, scan) => ({
+        name: head.name,
+        known: head.known,
+        measures: this.#examiner.measures[active.numbers[scan]],
+      })),
+    )
+    const overruled = latestDecisions(project.decisions, 'verdict')
+    return judged.map((verdict, scan) => {
+      const { file, name } = active.heads[scan]
+      const decision = overruled.get(scanKey(file, name))
+      return decision ? { ...verdict, check: decision.check } : verdict
+    })
+  }
+
+  #identified(
+    active: Active,
+    verdicts: readonly Verdict[],
+    project: Project,
+  ): (Identification | null)[] {
+    const overruled = latestDecisions(project.decisions, 'mineral')
+    const minerals = knownMinerals(this.references)
+    return active.heads.map(({ file, name }, scan) => {
+      if (verdicts[scan].check === 'set aside') return null
+      const found = this.#examiner.identifications[active.numbers[scan]] ?? null
+      const decision = overruled.get(scanKey(file, name))
+      if (!decision) return found
+      const reference = minerals.find(({ mineral }) => mineral === decision.mineral)
+      if (!reference) return { minerals: [], runnerUp: null, doubt: 'Overruled by hand.' }
+      const { mineral, group } = reference
+      const fit = found?.minerals.find((part) => part.mineral === mineral)?.fit ?? 0
+      return {
+        minerals: [{ mineral, group, share: 1, fit }],
+        runnerUp: found?.minerals[0] ?? null,
+        doubt: 'Overruled by hand.',
+      }
+    })
+  }
+
+  #surfaceInputOf(project: Project, results: Results): SurfaceInput {
+    const { placement, verdicts, identifications, indices, stationClasses } = results
+    const { targets } = project.recipe
+    return this.#surfaceInput.get(
+      [placement, verdicts, identifications, indices, stationClasses, targets],
+      () => ({
+        placement,
+        columns: indices,
+        stationClasses,
+        identifications,
+        counted: placement.stations.map(({ scans }) =>
+          scans.filter((scan) =>
+            countsForStation(verdicts[scan], placement.scans[scan].target, targets),
+          ),
+        ),
+      }),
+    )
+  }
+}
+
+/** Scans of files that are in the project and not hidden. */
+function activeScans(holdings: Holdings, project: Project): Active {
+  const hidden = new Set(project.hidden)
+  const numbers: number[] = []
+  for (const { path, firstScan, scanCount } of holdings.files) {
+    if (hidden.has(path)) continue
+    for (let scan = firstScan; scan < firstScan + scanCount; scan++) numbers.push(scan)
+  }
+  return {
+    numbers: Int32Array.from(numbers),
+    heads: numbers.map((scan) => holdings.heads[scan]),
+  }
+}
+
+/** What a person decided about the scans' places. */
+function handPlaces(heads: readonly ScanHead[], { decisions }: Project): HandPlace[] {
+  const place = latestDecisions(decisions, 'place')
+  const station = latestDecisions(decisions, 'station')
+  const target = latestDecisions(decisions, 'target')
+  const support = latestDecisions(decisions, 'support')
+  if (place.size + station.size + target.size + support.size === 0) return []
+  return heads.flatMap(({ file, name }, scan): HandPlace[] => {
+    const key = scanKey(file, name)
+    const hand: HandPlace = {
+      scan,
+      place: place.get(key),
+      station: station.get(key)?.station,
+      target: target.get(key)?.target,
+      support: support.get(key)?.support,
+    }
+    return hand.place || hand.station || hand.target || hand.support ? [hand] : []
+  })
+}
+
+function problemsOf(project: Project, holdings: Holdings, placement: Placement): Problem[] {
+  const hidden = new Set(project.hidden)
+  return [
+    ...holdings.files.filter(({ path }) => !hidden.has(path)).flatMap(({ problems }) => problems),
+    ...placement.problems,
+  ]
+}

@@ -1,0 +1,197 @@
+/** Keeping a project: what is saved, under which keys, in one transaction a commit. */
+import type { ScanBlock, ScanStore } from '../spectra/scan-store'
+import type { Holdings, Project, ScanHead, SourceFile } from './project'
+import type { InputFile, Table, Track } from '../readers/input'
+import { sha256 } from '../layers/sha256'
+
+/** A key-value store that can write and delete in one transaction. */
+export interface Shelf {
+  get(key: string): Promise<unknown>
+  getMany(keys: readonly string[]): Promise<unknown[]>
+  /** Writes and deletes; all or nothing, durable when it resolves. */
+  commit(
+    puts: readonly (readonly [key: string, value: unknown])[],
+    deletes: readonly string[],
+  ): Promise<void>
+}
+
+export interface Kept {
+  readonly project: Project
+  readonly holdings: Holdings
+}
+
+export interface Keeper {
+  save(project: Project, holdings: Holdings): Promise<void>
+  load(): Promise<Kept | null>
+}
+
+/** Heads are saved in pages of this many, so that a new scan rewrites one page. */
+const PAGE = 512
+const HEAD = 'head'
+const VERSION = 1
+
+interface Head {
+  readonly version: number
+  readonly project: Project
+  readonly files: readonly SourceFile[]
+  readonly tables: readonly Table[]
+  readonly tracks: readonly Track[]
+  readonly axes: readonly Float64Array[]
+  readonly blocks: readonly { key: string; axis: number; count: number }[]
+  readonly pages: readonly string[]
+  readonly ground: readonly { key: string; path: string }[]
+  readonly scanCount: number
+}
+
+interface KeptBlock {
+  readonly values: Float32Array
+  readonly scans: Int32Array
+}
+
+/**
+ * Keeps one project on a shelf. Blocks, pages of scan heads and ground files stand under their
+ * content's digest and are written once; the head that names them is written last, in the same
+ * transaction, so that a commit is whole or not at all. Saves that overlap are joined.
+ */
+export class ShelfKeeper implements Keeper {
+  #onShelf = new Set<string>()
+  #keys = new WeakMap<object, string>()
+  #waiting: Kept | null = null
+  #running: Promise<void> | null = null
+
+  constructor(private readonly shelf: Shelf) {}
+
+  save(project: Project, holdings: Holdings): Promise<void> {
+    this.#waiting = { project, holdings }
+    this.#running ??= this.#drain().finally(() => {
+      this.#running = null
+    })
+    return this.#running
+  }
+
+  async load(): Promise<Kept | null> {
+    const head = (await this.shelf.get(HEAD)) as Head | undefined
+    if (!head) return null
+    if (head.version !== VERSION) {
+      throw new Error(
+        `The saved project was written by another version of this program (${head.version}). ` +
+          'Open it with that version and export its recipe and decisions.',
+      )
+    }
+    const [blocks, pages, ground] = await Promise.all([
+      this.shelf.getMany(head.blocks.map(({ key }) => key)),
+      this.shelf.getMany(head.pages),
+      this.shelf.getMany(head.ground.map(({ key }) => key)),
+    ])
+    if ([...blocks, ...pages, ...ground].some((part) => part === undefined)) {
+      throw new Error('The saved project is incomplete: a part of it is missing from storage.')
+    }
+    for (const key of partKeys(head)) this.#onShelf.add(key)
+    const scans = this.#openScans(head, blocks as KeptBlock[])
+    return {
+      project: head.project,
+      holdings: {
+        files: head.files,
+        heads: (pages as ScanHead[][]).flat(),
+        scans,
+        tables: head.tables,
+        tracks: head.tracks,
+        ground: head.ground.map(({ path }, i) => ({ path, bytes: ground[i] as Uint8Array })),
+      },
+    }
+  }
+
+  async #drain(): Promise<void> {
+    while (this.#waiting) {
+      const { project, holdings } = this.#waiting
+      this.#waiting = null
+      await this.#commit(project, holdings)
+    }
+  }
+
+  async #commit(project: Project, holdings: Holdings): Promise<void> {
+    const puts = new Map<string, unknown>()
+    const put = (key: string, value: unknown) => {
+      if (!this.#onShelf.has(key)) puts.set(key, value)
+      return key
+    }
+    const head: Head = {
+      version: VERSION,
+      project,
+      files: holdings.files,
+      tables: holdings.tables,
+      tracks: holdings.tracks,
+      axes: holdings.scans.axes,
+      blocks: holdings.scans.blocks.map((block) => ({
+        key: put(this.#blockKey(block), { values: block.values, scans: block.scans }),
+        axis: block.axis,
+        count: block.count,
+      })),
+      pages: pagesOf(holdings.heads).map((page) => put(this.#pageKey(page), page)),
+      ground: holdings.ground.map((file) => ({
+        key: put(this.#groundKey(file), file.bytes),
+        path: file.path,
+      })),
+      scanCount: holdings.scans.count,
+    }
+    const wanted = new Set(partKeys(head))
+    const stale = [...this.#onShelf].filter((key) => !wanted.has(key))
+    await this.shelf.commit([...puts, [HEAD, head]], stale)
+    this.#onShelf = wanted
+  }
+
+  #blockKey(block: ScanBlock): string {
+    return this.#keyOnce(block, () => {
+      const { values, scans } = block
+      return `block ${digest(values)} ${digest(scans)} ${block.count}`
+    })
+  }
+
+  #groundKey(file: InputFile): string {
+    return this.#keyOnce(file, () => `ground ${digest(file.bytes)}`)
+  }
+
+  /** Pages are cut anew at each save, so they are known by their first and last head. */
+  #pageKey(page: readonly ScanHead[]): string {
+    return this.#keyOnce(page[page.length - 1], () => {
+      const text = new TextEncoder().encode(JSON.stringify(page))
+      return `page ${sha256(text)}`
+    })
+  }
+
+  #keyOnce(part: object, make: () => string): string {
+    const known = this.#keys.get(part)
+    if (known) return known
+    const key = make()
+    this.#keys.set(part, key)
+    return key
+  }
+
+  #openScans(head: Head, blocks: readonly KeptBlock[]): ScanStore {
+    return {
+      axes: head.axes,
+      count: head.scanCount,
+      blocks: head.blocks.map(({ key, axis, count }, i) => {
+        const block: ScanBlock = { axis, count, values: blocks[i].values, scans: blocks[i].scans }
+        this.#keys.set(block, key)
+        return block
+      }),
+    }
+  }
+}
+
+function pagesOf(heads: readonly ScanHead[]): (readonly ScanHead[])[] {
+  const pages: (readonly ScanHead[])[] = []
+  for (let start = 0; start < heads.length; start += PAGE) {
+    pages.push(heads.slice(start, start + PAGE))
+  }
+  return pages
+}
+
+function partKeys(head: Head): string[] {
+  return [...head.blocks.map(({ key }) => key), ...head.pages, ...head.ground.map(({ key }) => key)]
+}
+
+function digest(array: Float32Array | Int32Array | Uint8Array): string {
+  return sha256(new Uint8Array(array.buffer, array.byteOffset, array.byteLength))
+}

@@ -1,0 +1,194 @@
+/** Results as the rows that leave the program. */
+import type { LayersInput } from '../layers/export-all'
+import type { ReportedInput } from '../layers/report'
+import type { FoundCells, MineralRow, PlaceCells, ScanRow, StationRow } from '../layers/rows'
+import type { SurfaceLayer } from '../layers/surface-layer'
+import { NOTHING_DIAGNOSTIC } from '../minerals/reference'
+import type { Station } from '../places/station'
+import { version } from '../../package.json'
+import type { Holdings, Project } from './project'
+import type { Results, SurfaceResult } from './results'
+
+/**
+ * Everything that the layers are made of.
+ *
+ * @param inputs the files that were handed over besides those in the holdings, such as a recipe
+ */
+export function layersInput(
+  project: Project,
+  holdings: Holdings,
+  results: Results,
+  inputs: readonly ReportedInput[] = [],
+): LayersInput {
+  const { placement, indices } = results
+  const hidden = new Set(project.hidden)
+  const files = holdings.files.filter(({ path }) => !hidden.has(path))
+  return {
+    crs: placement.crs,
+    indices: indices.map(({ rule }) => ({
+      name: rule.name.normalize('NFC'),
+      unit: rule.unit ?? '',
+      formula: rule.formula,
+      where: rule.where ?? null,
+    })),
+    scans: results.heads.map((_, scan) => scanRow(results, scan)),
+    minerals: results.heads.map((_, scan) => mineralRow(results, scan)),
+    stations: placement.stations.map((_, station) => stationRow(project, results, station)),
+    surfaces: results.surfaces.map(surfaceLayer),
+    problems: results.problems,
+    facts: {
+      versions: [['Aureole', version]],
+      inputs: [
+        ...files.map(({ path, kind, size, sha256, scanCount }) => ({
+          file: path,
+          kind,
+          bytes: size,
+          sha256,
+          scans: scanCount,
+        })),
+        ...inputs,
+      ],
+      tables: holdings.tables.filter(({ file }) => !hidden.has(file)).length,
+      tracks: holdings.tracks.filter(({ file }) => !hidden.has(file)).length,
+      unplaced: placement.scans.flatMap(({ station, unplaced }, scan) => {
+        const { name, file } = results.heads[scan]
+        return station === null ? [{ scan: name, file, why: unplaced ?? '' }] : []
+      }),
+      recipe: project.recipe,
+      notes: notesOf(project, results),
+    },
+  }
+}
+
+function notesOf(project: Project, results: Results): string[] {
+  const notes = results.troubles.map(
+    ({ name, part, message }) => `Left out: ${part} of ‘${name}’. ${message}`,
+  )
+  for (const { file } of results.placement.questions) {
+    notes.push(`${file} was not used: its coordinate system is not stated.`)
+  }
+  if (project.statement) notes.unshift(project.statement)
+  return notes
+}
+
+const NOWHERE: PlaceCells = {
+  support: null,
+  hole: null,
+  depth: null,
+  longitude: null,
+  latitude: null,
+  easting: null,
+  northing: null,
+  elevation: null,
+  placedBy: null,
+  placeError: null,
+}
+
+function placeCells(station: Station): PlaceCells {
+  const { position, from, to } = station
+  return {
+    support: station.support,
+    hole: station.hole,
+    depth: from === null ? null : (from + (to ?? from)) / 2,
+    longitude: position.longitude,
+    latitude: position.latitude,
+    easting: position.easting,
+    northing: position.northing,
+    elevation: position.elevation,
+    placedBy: station.placedBy,
+    placeError: position.error,
+  }
+}
+
+function scanRow(results: Results, scan: number): ScanRow {
+  const { placement, heads, verdicts, identifications, indices } = results
+  const placed = placement.scans[scan]
+  const station = placed.station === null ? null : placement.stations[placed.station]
+  const found = identifications[scan]
+  const main = found?.minerals[0]
+  return {
+    scan: heads[scan].name,
+    file: heads[scan].file,
+    station: station?.name ?? null,
+    target: placed.target,
+    ...(station ? placeCells(station) : NOWHERE),
+    check: verdicts[scan].check,
+    checkReasons: verdicts[scan].reasons.map(({ reason }) => reason),
+    noise: verdicts[scan].noise,
+    mineral: found ? (main?.mineral ?? NOTHING_DIAGNOSTIC) : null,
+    group: main?.group ?? null,
+    share: main?.share ?? null,
+    fit: main?.fit ?? null,
+    doubt: found?.doubt ?? '',
+    class: results.scanClasses[scan],
+    indices: indices.map(({ scans }) => scans[scan]),
+  }
+}
+
+function mineralRow(results: Results, scan: number): MineralRow {
+  const found = results.identifications[scan]
+  return { scan: results.heads[scan].name, minerals: found ? found.minerals : null }
+}
+
+function stationRow(project: Project, results: Results, number: number): StationRow {
+  const { placement, heads, indices, stationMinerals } = results
+  const station = placement.stations[number]
+  return {
+    station: station.name,
+    scans: stationMinerals[number].sound,
+    files: [...new Set(station.scans.map((scan) => heads[scan].file))],
+    targets: [...new Set(station.scans.map((scan) => placement.scans[scan].target))],
+    ...placeCells(station),
+    ...stationFindings(project, results, number),
+    class: results.stationClasses[number],
+    indices: indices.map(({ stations }) => stations[number]),
+  }
+}
+
+/** What the station's counted scans say together. */
+function stationFindings(
+  project: Project,
+  results: Results,
+  number: number,
+): Omit<FoundCells, 'class' | 'indices'> {
+  const { placement, verdicts, identifications, stationMinerals } = results
+  const station = placement.stations[number]
+  const counted = station.scans.filter(
+    (scan) =>
+      verdicts[scan].check === 'sound' &&
+      project.recipe.targets.includes(placement.scans[scan].target),
+  )
+  const found = counted.flatMap((scan) => identifications[scan] ?? [])
+  const main = stationMinerals[number].minerals[0]
+  const parts = main
+    ? found.flatMap(({ minerals }) => minerals.filter(({ mineral }) => mineral === main[0]))
+    : []
+  const noises = counted.flatMap((scan) => verdicts[scan].noise ?? [])
+  const mean = (values: readonly number[]) =>
+    values.length === 0 ? null : values.reduce((sum, value) => sum + value, 0) / values.length
+  return {
+    check:
+      station.scans.length === 0 ? null : bestCheck(station.scans.map((s) => verdicts[s].check)),
+    checkReasons: [
+      ...new Set(station.scans.flatMap((s) => verdicts[s].reasons.map(({ reason }) => reason))),
+    ],
+    noise: mean(noises),
+    mineral: found.length === 0 ? null : (main?.[0] ?? NOTHING_DIAGNOSTIC),
+    group: parts[0]?.group ?? null,
+    share: main?.[1] ?? null,
+    fit: mean(parts.map(({ fit }) => fit)),
+    doubt: [...new Set(found.map(({ doubt }) => doubt).filter(Boolean))].join(' '),
+  }
+}
+
+/** A station is as sound as its best scan: the others are left out of its values. */
+function bestCheck(checks: readonly ('sound' | 'doubtful' | 'set aside')[]) {
+  if (checks.includes('sound')) return 'sound' as const
+  return checks.includes('doubtful') ? ('doubtful' as const) : ('set aside' as const)
+}
+
+function surfaceLayer(surface: SurfaceResult): SurfaceLayer {
+  const { rule, unit, bands, failure, variogram, testing, stations, reach, contours, sentence } =
+    surface
+  return { rule, unit, bands, failure, variogram, testing, stations, reach, contours, sentence }
+}

@@ -1,0 +1,166 @@
+/** Brings files into a project's holdings, in workers, with progress and stop. */
+import type { ReadFileOutput, ReadOutput } from '../jobs/read'
+import type { Pool } from '../jobs/pool'
+import { stopped } from '../jobs/pool'
+import { collectCompanions } from '../readers/companions'
+import type { Companions, InputFile, Layout } from '../readers/input'
+import { appendScans } from '../spectra/scan-store'
+import type { Spectrum } from '../spectra/spectrum'
+import type { Holdings, ScanHead, SourceFile, SourceKind } from './project'
+
+/** A file that can be read when its turn comes. */
+export interface InputSource {
+  /** With forward slashes. */
+  readonly path: string
+  readonly size: number
+  read(): Promise<Uint8Array>
+  /** The first bytes only, where that is cheaper than all of them. */
+  peek?(bytes: number): Promise<Uint8Array>
+}
+
+export interface ReadingOptions {
+  readonly signal?: AbortSignal
+  readonly progress?: (done: number, total: number) => void
+  /** How numbers are to be understood, by path, where the user has said so. */
+  readonly layouts?: Readonly<Record<string, Partial<Layout>>>
+  /** Further files that may hold wavelengths; nothing else is read from them. */
+  readonly beside?: readonly InputSource[]
+}
+
+/** A portion handed to a worker at once: at most this many files or bytes. */
+const PORTION_FILES = 32
+const PORTION_BYTES = 4_000_000
+/** Portions under way at once, for each worker. */
+const AHEAD = 2
+/** A companion is a column of numbers: no larger than this, and told by its first bytes. */
+const MAX_COMPANION_BYTES = 1_000_000
+const PEEK_BYTES = 512
+
+/**
+ * The holdings with the files' content added; a path that is there already is read anew and the
+ * older content of that path hidden under it.
+ *
+ * @throws an AbortError when stopped, and then nothing is added
+ */
+export async function readSources(
+  pool: Pool,
+  sources: readonly InputSource[],
+  holdings: Holdings,
+  options: ReadingOptions = {},
+): Promise<Holdings> {
+  const companions = await findCompanions([...sources, ...(options.beside ?? [])])
+  const portions = portionsOf(sources)
+  const results: ReadOutput[] = []
+  const ground: InputFile[] = []
+  let next = 0
+  let done = 0
+  const lane = async () => {
+    while (next < portions.length) {
+      if (options.signal?.aborted) throw stopped()
+      const index = next++
+      const files = await Promise.all(
+        portions[index].map(async ({ path, read }) => ({ path, bytes: await read() })),
+      )
+      const output = await pool.run(
+        'read',
+        { files, companions, layouts: options.layouts ?? {} },
+        { signal: options.signal },
+      )
+      results[index] = output
+      output.files.forEach(({ kind }, i) => {
+        if (kind === 'raster' || kind === 'geojson') ground.push(files[i])
+      })
+      done += files.length
+      options.progress?.(done, sources.length)
+    }
+  }
+  await Promise.all(Array.from({ length: pool.size * AHEAD }, lane))
+  ground.sort((a, b) => (a.path < b.path ? -1 : 1))
+  return added(holdings, results, ground)
+}
+
+/** Wavelengths that stand in files of their own, found by a look at the first bytes. */
+async function findCompanions(sources: readonly InputSource[]): Promise<Companions> {
+  const candidates: InputFile[] = []
+  for (const source of sources) {
+    if (source.size > MAX_COMPANION_BYTES) continue
+    const start = source.peek ? await source.peek(PEEK_BYTES) : (await source.read()).slice(0, 512)
+    if (!looksLikeColumn(start)) continue
+    candidates.push({ path: source.path, bytes: await source.read() })
+  }
+  return collectCompanions(candidates)
+}
+
+/** Whether the second and third lines hold one number each. */
+function looksLikeColumn(start: Uint8Array): boolean {
+  const lines = new TextDecoder('latin1').decode(start).split(/\r\n|\r|\n/)
+  const number = /^\s*[-+]?[\d.]+(e[-+]?\d+)?\s*$/i
+  return lines.length > 3 && number.test(lines[1]) && number.test(lines[2])
+}
+
+function portionsOf(sources: readonly InputSource[]): InputSource[][] {
+  const portions: InputSource[][] = []
+  let portion: InputSource[] = []
+  let bytes = 0
+  for (const source of sources) {
+    if (
+      portion.length >= PORTION_FILES ||
+      (portion.length > 0 && bytes + source.size > PORTION_BYTES)
+    ) {
+      portions.push(portion)
+      portion = []
+      bytes = 0
+    }
+    portion.push(source)
+    bytes += source.size
+  }
+  if (portion.length > 0) portions.push(portion)
+  return portions
+}
+
+function added(
+  holdings: Holdings,
+  results: readonly ReadOutput[],
+  ground: readonly InputFile[],
+): Holdings {
+  const spectra: Spectrum[] = []
+  const heads: ScanHead[] = []
+  const files: SourceFile[] = []
+  const read: ReadFileOutput[] = []
+  for (const { files: outputs, axes, values } of results) {
+    let offset = 0
+    for (const file of outputs) {
+      read.push(file)
+      files.push({
+        path: file.path,
+        kind: file.kind as SourceKind,
+        size: file.size,
+        sha256: file.sha256,
+        layout: file.layout,
+        firstScan: holdings.heads.length + heads.length,
+        scanCount: file.scans.length,
+        problems: file.problems,
+      })
+      for (const { name, metadata, known, axis } of file.scans) {
+        const wavelengths = axes[axis]
+        spectra.push({
+          wavelengths,
+          reflectance: values.subarray(offset, offset + wavelengths.length),
+        })
+        offset += wavelengths.length
+        heads.push({ name, file: file.path, metadata, known })
+      }
+    }
+  }
+  const again = new Set(files.map(({ path }) => path))
+  const kept = <T extends { readonly file: string }>(list: readonly T[]) =>
+    list.filter(({ file }) => !again.has(file))
+  return {
+    files: [...holdings.files.filter(({ path }) => !again.has(path)), ...files],
+    heads: [...holdings.heads, ...heads],
+    scans: appendScans(holdings.scans, spectra),
+    tables: [...kept(holdings.tables), ...read.flatMap(({ tables }) => tables)],
+    tracks: [...kept(holdings.tracks), ...read.flatMap(({ tracks }) => tracks)],
+    ground: [...holdings.ground.filter(({ path }) => !again.has(path)), ...ground],
+  }
+}

@@ -1,0 +1,220 @@
+/** Computes a project's surfaces in workers, masks after the surfaces that they lean on. */
+import type { Pool } from '../jobs/pool'
+import { isStopped } from '../jobs/pool'
+import { sha256 } from '../layers/sha256'
+import { assemble, tilesOf, type SurfacePlan } from '../surfaces/compute'
+import { niceLevels } from '../surfaces/contours'
+import type { Points, SurfaceBands, SurfaceRule, Testing } from '../surfaces/model'
+import { applyMask } from '../surfaces/reach'
+import type { Activities } from './activity'
+import type { SurfaceResult } from './results'
+import { surfacePoints, type SurfaceInput } from './surface-points'
+
+export interface SurfacingOptions {
+  readonly activities: Activities
+  readonly controller: AbortController
+  /** Called with all surfaces as each of them comes to its end. */
+  readonly publish: (surfaces: readonly SurfaceResult[]) => void
+}
+
+interface Computed {
+  readonly plan: SurfacePlan
+  readonly bands: SurfaceBands
+}
+
+/** About how many contours are drawn. */
+const CONTOURS = 8
+
+let planNumber = 0
+
+/** Computes surfaces and remembers them by what went into them. */
+export class Surfacing {
+  #known = new Map<string, Computed>()
+
+  constructor(private readonly pool: Pool) {}
+
+  /**
+   * The surfaces of a recipe, in its order. One that fails says why and stops no other.
+   *
+   * @throws an AbortError when stopped
+   */
+  async run(
+    rules: readonly SurfaceRule[],
+    input: SurfaceInput,
+    options: SurfacingOptions,
+  ): Promise<SurfaceResult[]> {
+    const results = rules.map((rule): SurfaceResult => ({ ...WAITING, rule }))
+    const used = new Set<string>()
+    for (const index of maskOrder(rules)) {
+      const rule = rules[index]
+      results[index] = { ...results[index], state: 'computing' }
+      options.publish([...results])
+      results[index] = await this.#one(rule, input, results, used, options)
+      options.publish([...results])
+    }
+    for (const key of this.#known.keys()) if (!used.has(key)) this.#known.delete(key)
+    return results
+  }
+
+  async #one(
+    rule: SurfaceRule,
+    input: SurfaceInput,
+    others: readonly SurfaceResult[],
+    used: Set<string>,
+    options: SurfacingOptions,
+  ): Promise<SurfaceResult> {
+    const base = { ...WAITING, rule }
+    const found = surfacePoints(rule, input)
+    if ('failure' in found) return { ...base, state: 'failed', failure: found.failure }
+    const { points, unit } = found
+    const stations = points.value.length
+    try {
+      const { key, computed } = await this.#computed(rule, points, options)
+      used.add(key)
+      const bands = masked(computed.bands, rule, others)
+      const contours = await this.pool.run(
+        'contours',
+        { grid: bands.grid, values: bands.estimate, levels: levelsOf(bands) },
+        { signal: options.controller.signal },
+      )
+      const { plan } = computed
+      return {
+        ...base,
+        unit,
+        state: 'ready',
+        bands,
+        variogram: plan.variogram,
+        testing: plan.testing,
+        stations,
+        reach: plan.reach,
+        contours,
+        sentence: trust(plan.testing, unit, rule),
+      }
+    } catch (error) {
+      if (isStopped(error)) throw error
+      const failure = error instanceof Error ? error.message : String(error)
+      return { ...base, unit, stations, state: 'failed', failure }
+    }
+  }
+
+  async #computed(
+    rule: SurfaceRule,
+    points: Points,
+    options: SurfacingOptions,
+  ): Promise<{ key: string; computed: Computed }> {
+    const key = keyOf(rule, points)
+    const known = this.#known.get(key)
+    if (known) return { key, computed: known }
+    const { activities, controller } = options
+    const computed = await activities.run(
+      `Surface ‘${rule.name}’`,
+      1,
+      async (signal, progress) => {
+        const plan = await this.pool.run('plan surface', { rule, points, grid: null }, { signal })
+        return { plan, bands: await this.#rows(plan, signal, progress) }
+      },
+      controller,
+    )
+    this.#known.set(key, computed)
+    return { key, computed }
+  }
+
+  async #rows(
+    plan: SurfacePlan,
+    signal: AbortSignal,
+    progress: (done: number, total: number) => void,
+  ): Promise<SurfaceBands> {
+    const name = `plan ${++planNumber}`
+    this.pool.provide(name, plan)
+    try {
+      const tiles = tilesOf(plan)
+      let done = 0
+      const computed = await Promise.all(
+        tiles.map(async ([from, to]) => {
+          const tile = await this.pool.run('surface rows', { plan: name, from, to }, { signal })
+          progress(++done, tiles.length)
+          return tile
+        }),
+      )
+      return assemble(plan, computed)
+    } finally {
+      this.pool.withdraw(name)
+    }
+  }
+}
+
+const WAITING: Omit<SurfaceResult, 'rule'> = {
+  unit: '',
+  state: 'waiting',
+  failure: null,
+  bands: null,
+  variogram: null,
+  testing: null,
+  stations: 0,
+  reach: null,
+  contours: [],
+  sentence: '',
+}
+
+/** Numbers of the rules, each after the one that masks it; a circle is left in its own order. */
+function maskOrder(rules: readonly SurfaceRule[]): number[] {
+  const order: number[] = []
+  const open = new Set<number>()
+  const visit = (index: number) => {
+    if (index < 0 || open.has(index)) return
+    open.add(index)
+    const mask = rules[index].mask
+    if (mask) visit(rules.findIndex(({ name }) => name === mask.surface))
+    order.push(index)
+  }
+  rules.forEach((_, index) => visit(index))
+  return order
+}
+
+function masked(
+  bands: SurfaceBands,
+  { mask }: SurfaceRule,
+  others: readonly SurfaceResult[],
+): SurfaceBands {
+  if (!mask) return bands
+  const other = others.find(({ rule }) => rule.name === mask.surface)
+  if (!other) throw new Error(`Its mask, the surface ‘${mask.surface}’, does not exist.`)
+  if (!other.bands) {
+    throw new Error(`Its mask, the surface ‘${mask.surface}’, could not be computed.`)
+  }
+  return applyMask(bands, other.bands, mask)
+}
+
+/** The mask is applied afterwards, so it is no part of what is remembered. */
+function keyOf(rule: SurfaceRule, points: Points): string {
+  const { method, cell, neighbours, power, variogram, reach } = rule
+  const digest = [points.x, points.y, points.value, points.error]
+    .map((array) => (array ? sha256(new Uint8Array(array.buffer)) : ''))
+    .join(' ')
+  return JSON.stringify([method, cell, neighbours, power, variogram, reach, rule.name, digest])
+}
+
+function levelsOf({ estimate }: SurfaceBands): number[] {
+  let low = Infinity
+  let high = -Infinity
+  for (const value of estimate) {
+    if (value < low) low = value
+    if (value > high) high = value
+  }
+  return low < high ? niceLevels(low, high, CONTOURS) : []
+}
+
+/** The plain sentence on whether a surface is better than the mean. */
+function trust(testing: Testing | null, unit: string, rule: SurfaceRule): string {
+  if (!testing) return 'Too few stations to test it.'
+  const probability = rule.method === 'class-probability'
+  const number = (value: number) => `${Number(value.toPrecision(2))}${unit ? ` ${unit}` : ''}`
+  const gain = 1 - testing.rmse / testing.meanRmse
+  const figures =
+    `Each of ${testing.count} stations left out in turn and predicted from the others: ` +
+    `typically ${number(testing.rmse)} off, where ${probability ? 'the overall proportion' : 'the mean'} ` +
+    `alone would be ${number(testing.meanRmse)} off.`
+  if (gain > 0.25) return `${figures} The surface tells you more than the mean does.`
+  if (gain > 0.05) return `${figures} The surface is only a little better than the mean.`
+  return `${figures} The surface is no better than the mean: do not read patterns into it.`
+}

@@ -1,0 +1,185 @@
+/** From what was examined to index values and classes, of scans and of stations. */
+import { classify, compileClasses, type ClassSet } from '../classes/classify'
+import { UNCLASSIFIED } from '../classes/rule'
+import type { Verdict } from '../check/verdict'
+import { scanValues, type ScanValues } from '../indices/context'
+import { evaluateIndices, type IndexSet } from '../indices/index-set'
+import { spectralLeaves, type SpectralLeaf } from '../indices/leaves'
+import type { Measured } from '../indices/rule'
+import { countsForStation, stationContext, stationIndices } from '../indices/station-values'
+import type { ValueContext } from '../indices/context'
+import type { Identification } from '../minerals/reference'
+import { knownMinerals, type References } from '../jobs/references'
+import type { Placement } from '../places/place-scans'
+import type { Cell, Target } from '../places/station'
+import type { Recipe } from './recipe'
+import type { FormulaTrouble, IndexColumn, StationMinerals } from './results'
+
+/** Names that formulas may speak of. */
+export interface Names {
+  readonly minerals: readonly string[]
+  readonly groups: readonly string[]
+  readonly columns: ReadonlySet<string>
+}
+
+/** The names that are known: of the references, and of the stations' columns. */
+export function knownNames(references: References, placement: Placement): Names {
+  const known = knownMinerals(references)
+  const columns = new Set<string>()
+  for (const station of placement.stations) {
+    for (const column of Object.keys(station.columns)) columns.add(column)
+  }
+  return {
+    minerals: known.map(({ mineral }) => mineral),
+    groups: known.map(({ group }) => group),
+    columns,
+  }
+}
+
+/** The recipe's formulas, compiled. */
+export interface Compiled {
+  readonly indices: IndexSet
+  readonly classes: ClassSet
+  readonly leaves: readonly SpectralLeaf[]
+  readonly troubles: readonly FormulaTrouble[]
+}
+
+/** Compiles classes on top of compiled indices, and gathers what is wrong with either. */
+export function compileAll(recipe: Recipe, indices: IndexSet, known: Names): Compiled {
+  const classes = compileClasses(recipe.classes, {
+    ...known,
+    indices: indices.indices.map(({ name }) => name),
+  })
+  const troubles: FormulaTrouble[] = [
+    ...indices.errors.map(({ index, part, error }) => ({ name: index, part, ...place(error) })),
+    ...classes.errors.map((wrong) => ({
+      name: wrong.class,
+      part: wrong.part,
+      ...place(wrong.error),
+    })),
+  ]
+  return { indices, classes, leaves: spectralLeaves(indices, classes), troubles }
+}
+
+function place(error: { message: string; from: number; to: number; hint?: string }) {
+  const message = error.hint ? `${error.message} ${error.hint}` : error.message
+  return { message, from: error.from, to: error.to }
+}
+
+/** What the values are worked out from; lists have an entry an active scan. */
+export interface ValueInput {
+  readonly placement: Placement
+  readonly verdicts: readonly Verdict[]
+  readonly identifications: readonly (Identification | null)[]
+  readonly targets: readonly Target[]
+  readonly leaf: (key: string, scan: number) => Measured | undefined
+}
+
+/** Everything that indices give, kept so that a class threshold can move without redoing it. */
+export interface Values {
+  readonly columns: readonly IndexColumn[]
+  readonly scanContexts: readonly ValueContext[]
+  readonly stationContexts: readonly ValueContext[]
+  readonly stationMinerals: readonly StationMinerals[]
+  /** Whether a station has a sound scan. */
+  readonly measured: readonly boolean[]
+}
+
+/** Index values of every scan and every station. */
+export function evaluateAll(input: ValueInput, compiled: Compiled, recipe: Recipe): Values {
+  const { placement, verdicts, identifications, targets } = input
+  const values: ScanValues[] = []
+  const scanIndices: Map<string, Measured>[] = []
+  placement.scans.forEach(({ station }, scan) => {
+    const columns = station === null ? NO_COLUMNS : placement.stations[station].columns
+    const leaves = new Map<string, Measured>()
+    for (const { key } of compiled.leaves) {
+      const measured = input.leaf(key, scan)
+      if (measured) leaves.set(key, measured)
+    }
+    const own = scanValues(leaves, identifications[scan], columns)
+    values.push(own)
+    scanIndices.push(evaluateIndices(compiled.indices, own))
+  })
+  const counted = placement.stations.map(({ scans }) =>
+    scans.filter((scan) => countsForStation(verdicts[scan], placement.scans[scan].target, targets)),
+  )
+  const perStation = placement.stations.map(({ columns }, station) =>
+    stationIndices(
+      compiled.indices,
+      counted[station].map((scan) => scanIndices[scan]),
+      columns,
+    ),
+  )
+  return {
+    columns: columnsOf(recipe, compiled, scanIndices, perStation),
+    scanContexts: values.map((own, scan) => ({
+      ...own,
+      index: (name) => scanIndices[scan].get(name) ?? NO_SCAN,
+    })),
+    stationContexts: placement.stations.map(({ columns }, station) =>
+      stationContext(
+        counted[station].map((scan) => values[scan]),
+        perStation[station],
+        columns,
+      ),
+    ),
+    stationMinerals: counted.map((scans) => meanShares(scans.map((scan) => identifications[scan]))),
+    measured: counted.map((scans) => scans.length > 0),
+  }
+}
+
+/** The classes of scans and stations. */
+export function classifyAll(
+  compiled: Compiled,
+  values: Values,
+): { scans: string[]; stations: string[] } {
+  if (compiled.classes.classes.length === 0) {
+    return {
+      scans: values.scanContexts.map(() => UNCLASSIFIED),
+      stations: values.stationContexts.map(() => UNCLASSIFIED),
+    }
+  }
+  return {
+    scans: values.scanContexts.map((context) => classify(compiled.classes, context)),
+    stations: values.stationContexts.map((context) => classify(compiled.classes, context)),
+  }
+}
+
+const NO_COLUMNS: Readonly<Record<string, Cell>> = {}
+const NO_SCAN: Measured = { value: null, error: null, missing: 'no scan' }
+
+function columnsOf(
+  recipe: Recipe,
+  compiled: Compiled,
+  scans: readonly ReadonlyMap<string, Measured>[],
+  stations: readonly ReadonlyMap<string, Measured>[],
+): IndexColumn[] {
+  const working = new Set(compiled.indices.indices.map(({ name }) => name))
+  return recipe.indices
+    .filter(({ name }) => working.has(name.normalize('NFC')))
+    .map((rule) => {
+      const name = rule.name.normalize('NFC')
+      return {
+        rule,
+        scans: scans.map((values) => values.get(name) ?? NO_SCAN),
+        stations: stations.map((values) => values.get(name) ?? NO_SCAN),
+      }
+    })
+}
+
+/** Mean shares over scans, a mineral that a scan lacks counting as 0. */
+function meanShares(scans: readonly (Identification | null)[]): StationMinerals {
+  const identified = scans.filter((found) => found !== null)
+  const groups = new Map<string, number>()
+  const minerals = new Map<string, number>()
+  for (const { minerals: found } of identified) {
+    for (const { mineral, group, share } of found) {
+      groups.set(group, (groups.get(group) ?? 0) + share / identified.length)
+      minerals.set(mineral, (minerals.get(mineral) ?? 0) + share / identified.length)
+    }
+  }
+  const byShare = (shares: Map<string, number>) =>
+    [...shares].sort((a, b) => b[1] - a[1] || (a[0] < b[0] ? -1 : 1))
+  return { groups: byShare(groups), minerals: byShare(minerals), sound: scans.length }
+}

@@ -1,0 +1,232 @@
+/**
+ * The one place of state: a project, what it holds, what is computed from it.
+ *
+ * It gives out immutable snapshots and takes commands. Every command has its inverse on the undo
+ * list; every change starts the chain of computing again, which redoes only what it must, and a
+ * newer change stops the older run.
+ */
+import type { Pool } from '../jobs/pool'
+import { isStopped } from '../jobs/pool'
+import type { References } from '../jobs/references'
+import { Activities, type Activity } from './activity'
+import { Chain } from './chain'
+import { apply, type Command } from './commands'
+import type { Keeper } from './keeper'
+import { emptyProject, NO_HOLDINGS, type Holdings, type Project } from './project'
+import { readSources, type InputSource } from './reading'
+import type { Recipe } from './recipe'
+import type { Results } from './results'
+
+export type Saved = 'saved' | 'saving' | { readonly failure: string }
+
+export interface Snapshot {
+  readonly project: Project
+  readonly holdings: Holdings
+  /** What has been computed so far; null before the first result. */
+  readonly results: Results | null
+  readonly references: References
+  readonly activities: readonly Activity[]
+  readonly canUndo: boolean
+  readonly canRedo: boolean
+  readonly saved: Saved
+  /** A failure of the program itself, in words; null where all is well. */
+  readonly failure: string | null
+}
+
+/** Commands kept for undo; older ones are dropped. */
+const UNDO_DEPTH = 200
+
+export class Workspace {
+  #project: Project = emptyProject('Untitled')
+  #holdings: Holdings = NO_HOLDINGS
+  #results: Results | null = null
+  #undo: Command[] = []
+  #redo: Command[] = []
+  #saved: Saved = 'saved'
+  #failure: string | null = null
+  #listeners = new Set<(snapshot: Snapshot) => void>()
+  #activities = new Activities(() => this.#tell())
+  #chain: Chain
+  #run: AbortController | null = null
+  #computing: Promise<void> = Promise.resolve()
+  #snapshot: Snapshot
+
+  constructor(
+    private readonly pool: Pool,
+    private readonly references: References,
+    private readonly keeper: Keeper,
+  ) {
+    this.#chain = new Chain(pool, references)
+    this.#snapshot = this.#take()
+  }
+
+  get snapshot(): Snapshot {
+    return this.#snapshot
+  }
+
+  /** Calls back at once and at each change; gives the function that ends it. */
+  subscribe(listener: (snapshot: Snapshot) => void): () => void {
+    this.#listeners.add(listener)
+    listener(this.#snapshot)
+    return () => this.#listeners.delete(listener)
+  }
+
+  /** Carries out a command, keeps its inverse for undo, saves and computes anew. */
+  dispatch(command: Command): void {
+    this.#undo = [...this.#undo.slice(-UNDO_DEPTH + 1), this.#apply(command)]
+    this.#redo = []
+    this.#changed()
+  }
+
+  undo(): void {
+    const command = this.#undo.at(-1)
+    if (!command) return
+    this.#undo = this.#undo.slice(0, -1)
+    this.#redo = [...this.#redo, this.#apply(command)]
+    this.#changed()
+  }
+
+  redo(): void {
+    const command = this.#redo.at(-1)
+    if (!command) return
+    this.#redo = this.#redo.slice(0, -1)
+    this.#undo = [...this.#undo, this.#apply(command)]
+    this.#changed()
+  }
+
+  /** Reads files into the project. What was read before Stop is dropped as a whole. */
+  async addFiles(sources: readonly InputSource[]): Promise<void> {
+    try {
+      await this.#activities.run('Reading files', sources.length, async (signal, progress) => {
+        const holdings = await readSources(this.pool, sources, this.#holdings, {
+          signal,
+          progress,
+        })
+        this.#holdings = holdings
+      })
+    } catch (error) {
+      this.#report(error)
+    }
+    this.#changed()
+    await this.#computing
+  }
+
+  /** Starts a project anew, with its recipe and its files. */
+  async open(
+    project: { name: string; statement: string | null; recipe: Recipe },
+    sources: readonly InputSource[],
+  ): Promise<void> {
+    this.#activities.stop()
+    this.#project = { ...emptyProject(project.name, project.recipe), statement: project.statement }
+    this.#holdings = NO_HOLDINGS
+    this.#results = null
+    this.#undo = []
+    this.#redo = []
+    this.#chain = new Chain(this.pool, this.references)
+    this.#tell()
+    await this.addFiles(sources)
+  }
+
+  /** Brings back what was saved last. @returns false where nothing was */
+  async restore(): Promise<boolean> {
+    const kept = await this.keeper.load()
+    if (!kept) return false
+    this.#project = kept.project
+    this.#holdings = kept.holdings
+    this.#tell()
+    this.#compute()
+    return true
+  }
+
+  /** Stops one running activity, or all. */
+  stop(activity?: number): void {
+    this.#activities.stop(activity)
+  }
+
+  /** Resolves when everything asked for so far has been computed. */
+  async settled(): Promise<void> {
+    let last: Promise<void> | null = null
+    while (last !== this.#computing) {
+      last = this.#computing
+      await last
+    }
+  }
+
+  #apply(command: Command): Command {
+    const { project, inverse } = apply(this.#project, command)
+    this.#project = project
+    return inverse
+  }
+
+  #changed(): void {
+    this.#tell()
+    this.#save()
+    this.#compute()
+  }
+
+  /** Computes anew; a run that a newer change overtakes is stopped. */
+  #compute(): void {
+    this.#run?.abort()
+    const controller = new AbortController()
+    this.#run = controller
+    const { signal } = controller
+    const before = this.#computing
+    this.#computing = (async () => {
+      await before
+      if (signal.aborted) return
+      try {
+        await this.#chain.run(this.#project, this.#holdings, {
+          activities: this.#activities,
+          controller,
+          publish: (results) => {
+            if (signal.aborted) return
+            this.#results = results
+            this.#tell()
+          },
+        })
+      } catch (error) {
+        this.#report(error)
+      }
+    })()
+  }
+
+  #save(): void {
+    this.#saved = 'saving'
+    const project = this.#project
+    void this.keeper.save(project, this.#holdings).then(
+      () => {
+        if (project === this.#project) this.#saved = 'saved'
+        this.#tell()
+      },
+      (error: unknown) => {
+        this.#saved = { failure: error instanceof Error ? error.message : String(error) }
+        this.#tell()
+      },
+    )
+  }
+
+  #report(error: unknown): void {
+    if (isStopped(error)) return
+    this.#failure = error instanceof Error ? error.message : String(error)
+    this.#tell()
+  }
+
+  #take(): Snapshot {
+    return {
+      project: this.#project,
+      holdings: this.#holdings,
+      results: this.#results,
+      references: this.references,
+      activities: this.#activities.list,
+      canUndo: this.#undo.length > 0,
+      canRedo: this.#redo.length > 0,
+      saved: this.#saved,
+      failure: this.#failure,
+    }
+  }
+
+  #tell(): void {
+    this.#snapshot = this.#take()
+    for (const listener of this.#listeners) listener(this.#snapshot)
+  }
+}
