@@ -13,6 +13,9 @@ import type { Spot } from './spots'
 import type { PlacedBy, PlaceRule, Support, Target } from './station'
 import { placeOnTrack, spanOf, TRACK_DEFAULTS, type TrackPlace } from './tracks'
 
+/** A time this far from a track belongs to another day's work, seconds. */
+const OTHER_DAY = 12 * 3600
+
 /** What a person set by hand for one scan. */
 export interface HandPlace {
   /** Index into the scans. */
@@ -158,7 +161,7 @@ export function placeOfRow(
   if (depth === null) return null
   const spot = holes.at(row.hole, depth)
   if ('refused' in spot) return spot
-  const name = row.name === '' ? depthName(row.hole, depth) : row.name
+  const name = row.name === '' ? depthName(row.hole, depth, row.from, row.to) : row.name
   const key = `row\u0000${number}\u0000${depth.toFixed(3)}`
   return { ...base, spot, placedBy: 'hole', how: `${how}, by depth in ${row.hole}`, key, name }
 }
@@ -167,8 +170,11 @@ function middleOf(from: number | null, to: number | null): number | null {
   return from !== null && to !== null ? (from + to) / 2 : (from ?? to)
 }
 
-function depthName(hole: string, depth: number): string {
-  return `${hole} ${Number(depth.toFixed(2))} m`
+/** `VDH01 3-9 m`, or `VDH01 12.4 m` for a point. */
+function depthName(hole: string, depth: number, from: number | null, to: number | null): string {
+  const plain = (metres: number) => String(Number(metres.toFixed(2)))
+  const interval = from !== null && to !== null && from < to && from <= depth && depth <= to
+  return `${hole} ${interval ? `${plain(from)}-${plain(to)}` : plain(depth)} m`
 }
 
 function holePlace(
@@ -188,7 +194,7 @@ function holePlace(
     return null
   }
   const own = base.rows.length > 0 ? base.rows : sources.rows.inHole(header.hole, header.depth)
-  const name = depthName(header.hole, header.depth)
+  const name = depthName(header.hole, header.depth, header.from, header.to)
   const key = `hole\u0000${foldedName(header.hole)}\u0000${header.depth.toFixed(3)}`
   const how = `${header.depth} m along the hole ${header.hole}`
   return { ...base, rows: own, spot, placedBy: 'hole', how, key, near: false, name }
@@ -232,10 +238,10 @@ function trackPlace(
     return null
   }
   if (fits.length === 0) {
-    addReason(
-      reasons,
-      refusal === null ? null : `${refusal.words}; set the clock offset or place it by hand`,
-    )
+    // A track of another day says nothing about a scan that something else should place.
+    if (refusal !== null && (refusal.away < OTHER_DAY || reasons.length === 0)) {
+      reasons.push(`${refusal.words}; set the clock offset or place it by hand`)
+    }
     return null
   }
   const { place, how } = fits[0]

@@ -68,6 +68,8 @@ function rolesWithRule(table: Table, rule: PlaceRule | null, troubles: Troubles)
   ]
   for (const [role, heading] of named) {
     if (heading === undefined) continue
+    // In a table of holes the hole's column is its name.
+    if (role === 'name' && columnOf(table.header, heading) === roles.hole) continue
     const column = columnOf(table.header, heading)
     if (column < 0) {
       troubles.add(
