@@ -10,7 +10,7 @@
  */
 import { compileAs, newCompilation, type NamesWithIndices } from '../indices/compile'
 import type { ValueContext } from '../indices/context'
-import { continueRun, emptyRun, holdsAt, reasonOf } from '../indices/evaluate'
+import { continueRun, emptyRun, holdsAt, reasonOf, type Run } from '../indices/evaluate'
 import { FormulaError } from '../indices/formula-error'
 import type { SpectralLeaf } from '../indices/leaves'
 import { parseFormula } from '../indices/parse'
@@ -68,9 +68,16 @@ export function compileClasses(rules: readonly ClassRule[], known: NamesWithIndi
   return { classes, errors, steps: builder.steps, leaves: builder.leaves() }
 }
 
+/** Runs kept between stations, for making one costs more than using it; one a set. */
+const kept = new WeakMap<ClassSet, Run>()
+
 /** The class of a scan or station: a rule's name, `not measurable` or `unclassified`. */
 export function classify(set: ClassSet, context: ValueContext): string {
-  return explainClass(set, context).name
+  const run = kept.get(set) ?? emptyRun(set.steps.length)
+  kept.delete(set)
+  const name = firstTrue(set, run, context, null)
+  kept.set(set, run)
+  return name
 }
 
 /** A class with what led to it. */
@@ -82,20 +89,31 @@ export interface ClassAnswer {
 
 /** The class of a scan or station, and the rules on the way that could not be told. */
 export function explainClass(set: ClassSet, context: ValueContext): ClassAnswer {
-  const { steps, classes } = set
-  const run = emptyRun(steps.length)
   const unknown: { class: string; missing: Missing }[] = []
+  return { name: firstTrue(set, emptyRun(set.steps.length), context, unknown), unknown }
+}
+
+/** Runs no further than the rule that holds. */
+function firstTrue(
+  { steps, classes }: ClassSet,
+  run: Run,
+  context: ValueContext,
+  unknown: { class: string; missing: Missing }[] | null,
+): string {
   let done = 0
+  let untold = false
   for (const { rule, result } of classes) {
     if (result >= done) {
       continueRun(steps, run, done, result + 1, context)
       done = result + 1
     }
     const held = holdsAt(run, result)
-    if (held) return { name: rule.name, unknown }
-    if (held === null) unknown.push({ class: rule.name, missing: reasonOf(run, result) })
+    if (held) return rule.name
+    if (held !== null) continue
+    untold = true
+    unknown?.push({ class: rule.name, missing: reasonOf(run, result) })
   }
-  return { name: unknown.length > 0 ? NOT_MEASURABLE : UNCLASSIFIED, unknown }
+  return untold ? NOT_MEASURABLE : UNCLASSIFIED
 }
 
 function wrongWith(rule: ClassRule, taken: ReadonlySet<string>): ClassError | null {

@@ -87,7 +87,10 @@ export function emptyRun(length: number): Run {
   }
 }
 
-/** Runs the steps from `start` up to and without `end`; those before `start` have been run. */
+/**
+ * Runs the steps from `start` up to and without `end`; those before `start` have been run.
+ * Whatever an earlier use of the run left at these steps is overwritten.
+ */
 export function continueRun(
   steps: readonly Step[],
   run: Run,
@@ -100,6 +103,8 @@ export function continueRun(
 
 function runStep(step: Step, at: number, run: Run, context: ValueContext): void {
   const { values, texts, reasons } = run
+  texts[at] = null
+  reasons[at] = 0
   switch (step.op) {
     case 'number':
       values[at] = step.value
