@@ -3,12 +3,12 @@ import { jsonText } from './json'
 import { fileText } from './layouts'
 import { geologyOutlines } from './outlines'
 import { AREA_NAME, STATEMENT } from './place'
-import { frameOver, sampleFrame, writeRaster } from './rasters'
+import { frameOver, writeRaster } from './rasters'
 import { RECIPE } from './recipe'
 import type { MadeScan } from './sampling'
 import { makeScans } from './scanning'
 import { collarTable, firstDayTrack, sampleTable, surveyTable } from './tables'
-import { heightAt } from './terrain'
+import { CELL, heightGrid, MARGIN } from './terrain'
 import { faultTruth, micaGrid, scanTruth, zoneCodes, zoneGrid } from './truth'
 import { vehicleTrack } from './vehicle-track'
 
@@ -46,11 +46,10 @@ function scanFiles(scans: readonly MadeScan[]): MadeFile[] {
   return [...byFile].map(([file, inFile]) => text(`scans/${file}`, fileText(inFile)))
 }
 
-/** Heights to a decimetre, 20 m cells, half a kilometre beyond the area. */
+/** Heights to a decimetre. */
 function terrain(): Uint8Array {
-  const frame = frameOver(500, 20)
-  const heights = sampleFrame(frame, (point) => Math.round(heightAt(point) * 10) / 10)
-  return writeRaster(frame, heights, 'float', '-9999')
+  const heights = Array.from(heightGrid().heights, (height) => Math.round(height * 10) / 10)
+  return writeRaster(frameOver(MARGIN, CELL), heights, 'float', '-9999')
 }
 
 function text(path: string, content: string): MadeFile {

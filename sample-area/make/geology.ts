@@ -7,6 +7,7 @@
  * nothing to do with the centre.
  */
 import type { GroundPoint } from './place'
+import { roughness } from './roughness'
 
 /** The centre of the lithocap, metres. */
 export const CENTRE: GroundPoint = { x: 472750, y: 7245720 }
@@ -24,7 +25,9 @@ export const FAULT: readonly GroundPoint[] = [
   { x: 473900, y: 7247000 },
 ]
 /** How far supergene clay reaches on each side of the fault, metres. */
-const FAULT_HALF_WIDTH = 55
+function faultHalfWidth({ x, y }: GroundPoint): number {
+  return 58 + 60 * roughness(x, y, 300, 2, 29)
+}
 
 /** The zones, from the centre outward; the last is the fault's. */
 export const ZONES = [
@@ -44,18 +47,30 @@ export type Zone = (typeof ZONES)[number]
 /** Outer limits of the zones on the distance index. */
 export const LIMITS = { silica: 0.2, alunite: 0.58, kaolinite: 0.72, mica: 1.4 } as const
 
-/**
- * Distance from the centre as the alteration sees it: 0 there, 1 about 950 m out; wavy, so that
- * contacts are not ellipses.
- */
-export function distanceIndex({ x, y }: GroundPoint): number {
+/** Metres along and across the strike, over the half axes. */
+function stretched({ x, y }: GroundPoint): [along: number, across: number] {
   const dx = x - CENTRE.x
   const dy = y - CENTRE.y
-  const along = (dx * Math.sin(STRIKE) + dy * Math.cos(STRIKE)) / LONG_AXIS
-  const across = (dx * Math.cos(STRIKE) - dy * Math.sin(STRIKE)) / SHORT_AXIS
-  const wave =
-    0.05 * Math.sin(x / 260 + 0.7) * Math.cos(y / 310 + 0.2) + 0.03 * Math.sin((x + y) / 170 + 1.9)
-  return Math.hypot(along, across) * (1 + wave)
+  return [
+    (dx * Math.sin(STRIKE) + dy * Math.cos(STRIKE)) / LONG_AXIS,
+    (dx * Math.cos(STRIKE) - dy * Math.sin(STRIKE)) / SHORT_AXIS,
+  ]
+}
+
+/** Distance from the centre as heat and fluid saw it: 0 there, 1 about 950 m out; gently uneven. */
+function smoothIndex(point: GroundPoint): number {
+  return Math.hypot(...stretched(point)) * (1 + 0.22 * roughness(point.x, point.y, 1300, 1, 3))
+}
+
+/** The same as the zones see it: their contacts wander. */
+export function distanceIndex(point: GroundPoint): number {
+  return smoothIndex(point) + 0.3 * roughness(point.x, point.y, 520, 4, 5)
+}
+
+/** Distance from the silica, which stands as a ledge along the strike. */
+export function silicaIndex(point: GroundPoint): number {
+  const [along, across] = stretched(point)
+  return Math.hypot(along * 0.72, across * 1.45) + 0.2 * roughness(point.x, point.y, 260, 3, 13)
 }
 
 /**
@@ -63,7 +78,7 @@ export function distanceIndex({ x, y }: GroundPoint): number {
  * 2194 to about 2214 with the distance index, with a gentle roll of 0.8 nm.
  */
 export function micaPosition(point: GroundPoint): number {
-  const outward = clamp((distanceIndex(point) - 0.62) / 0.86)
+  const outward = clamp((smoothIndex(point) - 0.62) / 0.86)
   return 2194.5 + 18.5 * outward + 0.8 * Math.sin(point.x / 420 + 1) * Math.sin(point.y / 380)
 }
 
@@ -75,27 +90,27 @@ export function alunitePart(point: GroundPoint): number {
 /** The zone on the ground. */
 export function zoneAt(point: GroundPoint): Zone {
   const d = distanceIndex(point)
-  if (d > 0.85 && distanceToFault(point) < FAULT_HALF_WIDTH) return 'supergene fault'
-  if (d < LIMITS.silica) return 'silica'
-  if (d < LIMITS.alunite) return advancedArgillic(point, d)
+  if (d > 0.85 && distanceToFault(point) < faultHalfWidth(point)) return 'supergene fault'
+  if (silicaIndex(point) < LIMITS.silica) return 'silica'
+  if (d < LIMITS.alunite) return advancedArgillic(point)
   if (d < LIMITS.kaolinite) return 'kaolinite'
   if (d < LIMITS.mica) return 'white mica'
   return propylitic(point, d)
 }
 
-/** Pyrophyllite in a southern and dickite in a northern embayment of the alunite. */
-function advancedArgillic(point: GroundPoint, d: number): Zone {
-  const bearing = Math.atan2(point.x - CENTRE.x, point.y - CENTRE.y)
-  if (d > 0.3 && Math.abs(bearing) > 2.45) return 'pyrophyllite'
-  if (d > 0.3 && Math.abs(bearing - 0.25) < 0.6) return 'dickite'
-  return 'alunite'
+/** Pyrophyllite on the southern and dickite on the northern flank of the alunite. */
+function advancedArgillic(point: GroundPoint): Zone {
+  const across = stretched(point)[1]
+  const wander = 0.55 * roughness(point.x, point.y, 330, 3, 17)
+  if (across + wander > 0.36) return 'pyrophyllite'
+  return across + wander < -0.4 ? 'dickite' : 'alunite'
 }
 
 /** Chlorite next to the white mica, then epidote and calcite in patches. */
 function propylitic(point: GroundPoint, d: number): Zone {
-  const patch = Math.sin(point.x / 230 + 0.4) + Math.sin(point.y / 190 + 2.1)
-  if (d < 1.58) return 'chlorite'
-  return patch > 0.55 ? 'epidote' : patch < -0.85 ? 'calcite' : 'chlorite'
+  const patch = roughness(point.x, point.y, 640, 3, 19)
+  if (d < 1.55) return 'chlorite'
+  return patch > 0.06 ? 'epidote' : patch < -0.17 ? 'calcite' : 'chlorite'
 }
 
 /** The zone at a depth in metres below the ground: the lithocap passes into white mica downward. */

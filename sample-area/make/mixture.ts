@@ -108,7 +108,7 @@ function gradual(zone: Zone, d: number): Parts {
 
 /** Weathered sulfide made acid along the fault: kaolinite, or alunite where it dried. */
 function supergene(chance: Chance): Parts {
-  return chance.uniform() < 0.6
+  return chance.uniform() < 0.5
     ? { kaolinite: 0.45, alunite: 0.04, jarosite: 0.008 }
     : { alunite: 0.4, kaolinite: 0.08, jarosite: 0.012 }
 }

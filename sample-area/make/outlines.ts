@@ -1,6 +1,6 @@
 /** The mapped geology: units that fill the area, a fault, and a patch of cover. */
 import type { Feature, FeatureCollection, Position } from 'geojson'
-import { CENTRE, distanceIndex, FAULT } from './geology'
+import { CENTRE, FAULT, silicaIndex } from './geology'
 import { AREA, AREA_NAME, STATEMENT, toPosition, type GroundPoint } from './place'
 
 interface Unit {
@@ -29,7 +29,7 @@ const TUFF_BASE: readonly GroundPoint[] = Array.from({ length: 21 }, (_, i) => {
   return { x, y: 7246330 + 70 * Math.sin(x / 470) + 25 * Math.sin(x / 160) }
 })
 
-const BRECCIA = contourOfDistance(0.22)
+const BRECCIA = contourOfSilica(0.21)
 const PORPHYRY = blob({ x: 473390, y: 7245330 }, 290, 190)
 
 const corner = (x: number, y: number): GroundPoint => ({ x, y })
@@ -131,14 +131,14 @@ function inRing({ x, y }: GroundPoint, ring: readonly GroundPoint[]): boolean {
   return inside
 }
 
-/** Where the alteration's distance index has a value, by bisection along 36 bearings. */
-function contourOfDistance(value: number): GroundPoint[] {
+/** Where the silica's distance index has a value, by bisection along 36 bearings. */
+function contourOfSilica(value: number): GroundPoint[] {
   return Array.from({ length: 36 }, (_, i) => {
     const bearing = (i * Math.PI) / 18
     let [near, far] = [0, 2500]
     for (let turn = 0; turn < 30; turn++) {
       const middle = (near + far) / 2
-      if (distanceIndex(towards(bearing, middle)) < value) near = middle
+      if (silicaIndex(towards(bearing, middle)) < value) near = middle
       else far = middle
     }
     return towards(bearing, near)
