@@ -6,8 +6,6 @@ import type { Rgb } from './rgb'
 
 /** Least contrast of text (success criterion 1.4.3, level AA). */
 export const TEXT_CONTRAST = 4.5
-/** Least contrast of large text (1.4.3) and of symbols and controls (1.4.11). */
-export const SYMBOL_CONTRAST = 3
 
 /** Relative luminance, 0 for black to 1 for white. */
 export function relativeLuminance([red, green, blue]: Rgb): number {

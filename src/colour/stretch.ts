@@ -64,7 +64,7 @@ export function niceBreaks(from: number, to: number, count = 5): number[] {
 }
 
 /** The step that {@link niceBreaks} takes: 1, 2 or 5 times a power of ten nearest to `rough`. */
-export function niceStep(rough: number): number {
+function niceStep(rough: number): number {
   const power = 10 ** Math.floor(Math.log10(rough))
   const part = rough / power
   if (part < 1.5) return power

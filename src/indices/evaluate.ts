@@ -38,12 +38,7 @@ export function evaluate(formula: CompiledFormula, context: ValueContext): Formu
 }
 
 /** The result at one step of a run. */
-export function resultOf(
-  steps: readonly Step[],
-  run: Run,
-  at: number,
-  type: ValueType,
-): FormulaValue {
+function resultOf(steps: readonly Step[], run: Run, at: number, type: ValueType): FormulaValue {
   const text = run.texts[at]
   if (text !== null) return { value: text, error: null }
   const number = run.values[at]

@@ -1,10 +1,10 @@
 /** The functions of the formula language: their names, arguments and what they give. */
 
-export const FEATURE_QUANTITIES = ['position', 'depth', 'width', 'area', 'asymmetry'] as const
+const FEATURE_QUANTITIES = ['position', 'depth', 'width', 'area', 'asymmetry'] as const
 /** What can be read off an absorption. */
 export type FeatureQuantity = (typeof FEATURE_QUANTITIES)[number]
 
-export const CURVES = ['abs', 'log', 'log10', 'exp', 'sqrt'] as const
+const CURVES = ['abs', 'log', 'log10', 'exp', 'sqrt'] as const
 /** Functions of one number. */
 export type Curve = (typeof CURVES)[number]
 

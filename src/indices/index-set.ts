@@ -1,11 +1,5 @@
 /** The recipe's indices as one list of steps, each index after those that it refers to. */
-import {
-  compileAs,
-  unknownIndex,
-  type CompiledFormula,
-  type Compilation,
-  type Part,
-} from './compile'
+import { compileAs, unknownIndex, type Compilation, type Part } from './compile'
 import type { ScanValues, ValueContext } from './context'
 import { measuredAt, runSteps } from './evaluate'
 import { FormulaError } from './formula-error'
@@ -57,11 +51,6 @@ export function compileIndices(rules: readonly IndexRule[], known: KnownNames): 
 export function evaluateIndices(set: IndexSet, values: ScanValues): Map<string, Measured> {
   const run = runSteps(set.steps, withoutIndices(values))
   return new Map(set.indices.map(({ name, result }) => [name, measuredAt(set.steps, run, result)]))
-}
-
-/** One index of a set as a formula by itself. */
-export function formulaOf(set: IndexSet, index: CompiledIndex): CompiledFormula {
-  return { steps: set.steps, result: index.result, type: 'number', leaves: set.leaves }
 }
 
 /** References inside a set are steps of it, so none is ever asked of a context. */

@@ -77,7 +77,7 @@ export class ProgramBuilder {
 }
 
 /** The earlier steps that a step reads. */
-export function operands(step: Step): number[] {
+function operands(step: Step): number[] {
   const list: number[] = []
   if ('a' in step) list.push(step.a)
   if ('b' in step) list.push(step.b)

@@ -2,6 +2,7 @@
 import { describe, expect, test } from 'vitest'
 import type { Identification } from '../../src/minerals/reference'
 import { leavesByKey, scanValues } from '../../src/indices/context'
+import { FIXED_COLUMNS } from '../../src/indices/index-names'
 import { compileIndices, evaluateIndices } from '../../src/indices/index-set'
 import { spectralLeaves } from '../../src/indices/leaves'
 import type { IndexRule, Measured } from '../../src/indices/rule'
@@ -163,6 +164,12 @@ describe('what is wrong with a rule', () => {
   ])('the name "%s" is refused', (name, message) => {
     expect(first(rule(name, '1'))).toMatchObject({ part: 'name' })
     expect(first(rule(name, '1')).message).toContain(message)
+  })
+
+  test('no fixed column can be taken', () => {
+    for (const name of FIXED_COLUMNS) {
+      expect(first(rule(name, '1')).message).toContain('fixed column')
+    }
   })
 
   test('two indices cannot share a name, case ignored', () => {

@@ -4,6 +4,7 @@ import { compileFormula } from '../../src/indices/compile'
 import { evaluate } from '../../src/indices/evaluate'
 import { describeFormulaError, FormulaError } from '../../src/indices/formula-error'
 import { MAX_DEPTH, parseFormula } from '../../src/indices/parse'
+import { MAX_LENGTH } from '../../src/indices/tokens'
 import { context, errorOf, KNOWN, NOTHING, valueOf } from './sample'
 
 describe('numbers', () => {
@@ -269,7 +270,7 @@ describe('errors stand at their place', () => {
   })
 
   test('length and depth are bounded', () => {
-    expect(errorOf('1 '.repeat(5001)).message).toContain('at most 10000')
+    expect(errorOf('1 '.repeat(5001)).message).toContain(`at most ${MAX_LENGTH}`)
     const deep = [
       '('.repeat(4000) + '1' + ')'.repeat(4000),
       '-'.repeat(9000) + '1',
