@@ -12,21 +12,11 @@ import {
   isWavelengthHeading,
 } from './headings'
 import type { Problem, ReadResult } from './input'
+import type { Preamble } from './preamble'
 import { recognise } from './recognise'
 import { quoted, stemOf } from './result'
 import { rowFaultWords, rowProblem } from './row-problem'
 import { delimiterName, type TextFile } from './text-file'
-
-/** What stands above a table of numbers. */
-export interface Preamble {
-  /** A heading for each column, or null. */
-  readonly headings: readonly string[] | null
-  /** The line just above the numbers as written, for hints of units. */
-  readonly headingText: string
-  /** Rows with a cell a column above the headings: metadata of each scan by its first cell. */
-  readonly columnRows: readonly (readonly string[])[]
-  readonly metadata: Readonly<Record<string, string>>
-}
 
 /** Which columns are what. */
 interface Roles {
@@ -55,6 +45,14 @@ export function readColumns(
   if (gap >= 0) {
     const words = { problem: 'a row without its wavelength', advice: 'export it again' }
     return leftOutAt(text, body.lines[gap], words)
+  }
+  const stated = statedCount(preamble.metadata)
+  if (stated !== null && stated !== axis.length) {
+    const problem = `the header says ${stated} channels and there are ${axis.length}`
+    return leftOutAt(text, body.lines[0], {
+      problem,
+      advice: 'the file is not whole; copy it again',
+    })
   }
   const problems: Problem[] = []
   const scans = roles.ratio === null ? plainScans() : [ratioScan(roles.ratio)]
@@ -105,6 +103,14 @@ export function readColumns(
     const name = scanName(text.file, preamble, -1, 1)
     return { name, values, metadata: preamble.metadata, line: body.lines[0] ?? null }
   }
+}
+
+/** How many channels the header says there are, or null. */
+function statedCount(metadata: Readonly<Record<string, string>>): number | null {
+  for (const [key, value] of Object.entries(metadata))
+    if (/^(number of (x values|points|channels|data points|wavelengths)|npoints)$/iu.test(key))
+      return /^\d+$/.test(value) ? Number(value) : null
+  return null
 }
 
 function firstGap(values: Float64Array): number {

@@ -183,7 +183,8 @@ export function textFormat(
     const counts = lines.map(({ start, end }) => cells.split(bytes, start, end, delimiter))
     const run = longestRun(counts)
     // Words of prose stand between blanks too: blanks only where nothing else serves.
-    if (run.columns < 2 || (delimiter === BLANK && (best !== null || run.length < 3))) continue
+    const isProse = best !== null || run.length < 3 || run.first + run.length < lines.length
+    if (run.columns < 2 || (delimiter === BLANK && isProse)) continue
     if (run.length > bestRun) {
       bestRun = run.length
       best = { delimiter, decimal: POINT, columns: run.columns, first: run.first }

@@ -1,10 +1,13 @@
 /** Reads one file, whatever it is, by looking at its bytes. */
+import { readArchive } from './archive'
 import { decodeText } from './decode'
 import { readGpx } from './gpx'
 import type { Companions, InputFile, Layout, ReadResult } from './input'
+import { readJcamp } from './jcamp'
 import { leftOut, nothingIn } from './result'
 import { signatureOf } from './signature'
 import { readText } from './text'
+import type { TextFile } from './text-file'
 
 /** Larger than ten thousand scans in one text. */
 const MOST_BYTES = 500_000_000
@@ -56,13 +59,13 @@ export function readFile(
     case 'document':
       return leftOut(path, null, 'a document, not text', 'save its table as CSV')
     case 'zip':
-      return leftOut(path, null, 'a zip archive', 'unpack it and add what is in it')
+      return readArchive(file, companions, overrides, readFile)
     case 'exchange':
-      return leftOut(path, null, 'JCAMP-DX', 'export the scan as text')
+      return readAnyText(file, companions, overrides, readJcamp)
     case 'xml':
       return readXml(file)
     case 'other':
-      return readAnyText(file, companions, overrides)
+      return readAnyText(file, companions, overrides, readText)
   }
 }
 
@@ -76,11 +79,12 @@ function readAnyText(
   file: InputFile,
   companions: Companions,
   overrides: Partial<Layout>,
+  read: (text: TextFile) => ReadResult,
 ): ReadResult {
   const decoded = decodeText(file.bytes)
   if (decoded === null) return binary(file)
   const { bytes, encoding } = decoded
-  return readText({ file: file.path, bytes, encoding, companions, overrides })
+  return read({ file: file.path, bytes, encoding, companions, overrides })
 }
 
 function binary({ path }: InputFile): ReadResult {

@@ -1,6 +1,6 @@
 /** Reads any table of text: finds what it is and hands it to its reader. */
 import { decimalByte, readBody } from './body'
-import { readColumns, type Preamble } from './columns'
+import { readColumns } from './columns'
 import { textOf } from './decode'
 import {
   numericFormat,
@@ -16,6 +16,7 @@ import { BLANK, CellSplitter, LONGEST_LINE, SEMICOLON, TAB } from './lines'
 import { MetadataCollector } from './metadata'
 import { COMMA, isGapMark, parseNumber } from './numbers'
 import { fieldOf } from './recognise'
+import { readPreamble, type Preamble } from './preamble'
 import { leftOut, quoted } from './result'
 import { readTable } from './table'
 import { pairDelimiter, type TextFile } from './text-file'
@@ -52,9 +53,10 @@ function readNumberRows(text: TextFile, head: Head): ReadResult {
   const preamble = readPreamble(bytes, head.lines.slice(0, first), format)
   const line = head.lines[first]
   if (isSampleTable(text, line, format, preamble)) {
-    const heading = head.lines[first - 1]
+    const heading = head.lines[preamble.headingLine]
     return readTable(text.file, bytes, heading.start, heading.number, format.delimiter)
   }
+  if (preamble.damaged >= 0) return damagedLine(text, head.lines[preamble.damaged])
   return readColumns(text, line.start, line.number, format, preamble)
 }
 
@@ -109,68 +111,6 @@ function readWideUnder(
   return readWide(text, heading, head.lines[index], delimiter, metadata.record())
 }
 
-/** Everything above the numbers: headings, rows of metadata a column, and pairs. */
-function readPreamble(bytes: Uint8Array, lines: readonly HeadLine[], format: CellFormat): Preamble {
-  const rows = lines.map((line) => textOf(bytes, line.start, line.end))
-  const cells = rows.map((row) => headingCells(row, format))
-  let top = rows.length
-  while (top > 0 && cells[top - 1] !== null && (format.columns > 2 || top === rows.length)) top--
-  let named = cells.findIndex(
-    (row, index) => index >= top && row !== null && row.some(isWavelengthHeading),
-  )
-  if (named < 0 && format.columns > 2 && top < rows.length) named = rows.length - 1
-  const last = rows.length - 1
-  if (named < 0 && last >= 0 && isTwoHeadings(cells[last])) named = last
-  const metadata = new MetadataCollector()
-  const isHint = (row: string, index: number): boolean =>
-    index === last &&
-    named < 0 &&
-    row.split(/[\s,;]+/).some(isWavelengthHeading) &&
-    !/[:=]/.test(row)
-  rows.forEach((row, index) => {
-    if (index === named || isHint(row, index)) return
-    if (index >= top && format.columns > 2 && cells[index] !== null) return
-    metadata.addLine(row, pairDelimiter(format.delimiter))
-  })
-  return {
-    headings: named >= 0 ? cells[named] : null,
-    headingText: last >= 0 && (named === last || isHint(rows[last], last)) ? rows[last] : '',
-    columnRows:
-      format.columns > 2
-        ? cells
-            .filter((row, index) => row !== null && index >= top && index !== named)
-            .map((row) => row ?? [])
-        : [],
-    metadata: metadata.record(),
-  }
-}
-
-/** Two cells just above two columns that are headings rather than a key and its value. */
-function isTwoHeadings(cells: readonly string[] | null): boolean {
-  if (cells?.length !== 2) return false
-  return (
-    cells[0] === '' || isChannelHeading(cells[0]) || cells.every((cell) => isPlaceHeading(cell))
-  )
-}
-
-/** A line's cells where there is one a column, by the table's delimiter or another. */
-function headingCells(row: string, format: CellFormat): string[] | null {
-  const line = row.replace(/^\s*(?:#|%|\/\/)\s*/, '')
-  const sign = format.delimiter === BLANK ? null : String.fromCharCode(format.delimiter)
-  const tries: (string | RegExp)[] =
-    sign === null ? ['\t', /\t+|\s{2,}/, /\s+(?![([])/, /\s+/, ',', ';'] : [sign, '\t', /\s{2,}/]
-  for (const by of tries) {
-    const cells = line.split(by).map((cell) =>
-      cell
-        .trim()
-        .replace(/^"(.*)"$/, '$1')
-        .trim(),
-    )
-    if (cells.length === format.columns) return cells
-  }
-  return null
-}
-
 /**
  * Whether rows of numbers under a heading are samples rather than wavelengths: no heading names
  * wavelengths, and one names a place or the first column is no plausible axis.
@@ -184,7 +124,7 @@ function isSampleTable(
   const { headings } = preamble
   if (headings === null || headings.some(isWavelengthHeading) || headings[0] === '') return false
   if (![BLANK, TAB, SEMICOLON, COMMA].includes(format.delimiter)) return false
-  if (headings.some(isPlaceHeading)) return true
+  if (headings.filter(isPlaceHeading).length > 1) return true
   const body = readBody(text.bytes, line.start, line.number, format)
   if (body.rowFault !== null || body.cellFaults.has(0)) return true
   return !isPlausibleAxis(body.columns[isChannelHeading(headings[0]) ? 1 : 0])
@@ -206,9 +146,12 @@ function readTextRows(text: TextFile, head: Head): ReadResult {
     const heading = head.lines[format.first]
     const cells = cellTexts(text.bytes, heading, format.delimiter)
     if (cells.some(isWavelengthHeading)) return notNumeric(text, head, format.first + 1)
-    if (!isTableHeading(cells)) return notNumeric(text, head, format.first)
-    const result = readTable(text.file, text.bytes, heading.start, heading.number, format.delimiter)
-    return isTableOfPlaces(result.tables[0]) ? result : notNumeric(text, head, format.first + 1)
+    const beginsWithNumber = !Number.isNaN(Number(cells[0] || NaN))
+    if (beginsWithNumber) return notNumeric(text, head, format.first)
+    const result = !isTableHeading(cells)
+      ? null
+      : readTable(text.file, text.bytes, heading.start, heading.number, format.delimiter)
+    if (result !== null && isTableOfPlaces(result.tables[0])) return result
   }
   return leftOut(
     text.file,
@@ -235,6 +178,12 @@ function isTableOfPlaces(table: Table): boolean {
     const present = numbers.filter((value) => !Number.isNaN(value))
     return table.header.length > 2 && present.length >= 0.5 * numbers.length
   })
+}
+
+function damagedLine(text: TextFile, line: HeadLine): ReadResult {
+  const row = quoted(textOf(text.bytes, line.start, Math.min(line.end, line.start + 200)))
+  const problem = `${row} stands just above the numbers and is neither their heading nor a row`
+  return leftOut(text.file, line.number, problem, 'correct the line or export the scan again')
 }
 
 function notNumeric(text: TextFile, head: Head, index: number): ReadResult {

@@ -7,7 +7,7 @@ import type { Problem, ReadResult, ReadScan } from './input'
 import { CellSplitter, isBlank, lineEnd, LONGEST_LINE, nextLine } from './lines'
 import { COMMA, isDeleted, isGapMark, parseNumber, POINT } from './numbers'
 import { recognise } from './recognise'
-import { stemOf } from './result'
+import { leftOut, quoted, stemOf } from './result'
 import { rowFaultWords } from './row-problem'
 import { delimiterName, type TextFile } from './text-file'
 import { FEWEST_CHANNELS } from './units'
@@ -51,6 +51,21 @@ export function wideHeading(cells: readonly string[]): WideHeading | null {
   return best
 }
 
+/**
+ * A column outside the run whose heading is a wavelength or was one before it was damaged, or -1:
+ * its channel would be lost, and read as metadata.
+ */
+function strayHeading({ cells, from, to, affix }: WideHeading): number {
+  return cells.findIndex((cell, column) => {
+    if (column >= from && column < to) return false
+    const match = WAVELENGTH_CELL.exec(cell)
+    if (match !== null && match[2].length > 2 && `${match[1]} ${match[3]}`.trim() === affix)
+      return true
+    const isBeside = column === from - 1 || column === to
+    return isBeside && affix === '' && /^[\d.,]*[^\d.,][\d.,]*$/.test(cell) && /\d.*\d/.test(cell)
+  })
+}
+
 /** Between 100 nm and 100 µm in any of the units, over more than a twentieth of the first. */
 function isAxis(axis: Float64Array): boolean {
   const low = Math.min(axis[0], axis[axis.length - 1])
@@ -70,6 +85,11 @@ export function readWide(
   delimiter: number,
   metadata: Readonly<Record<string, string>>,
 ): ReadResult {
+  const stray = strayHeading(heading)
+  if (stray >= 0) {
+    const problem = `the heading ${quoted(heading.cells[stray])} of column ${stray + 1} is no wavelength in order`
+    return leftOut(text.file, line.number, problem, 'correct the heading or export the table again')
+  }
   const reader = new WideReader(text, heading, delimiter, metadata)
   reader.read(nextLine(text.bytes, line.end), line.number + 1)
   return reader.result(line.number)

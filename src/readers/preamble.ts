@@ -1,0 +1,135 @@
+/** What stands above a table of numbers: pairs, headings, rows of metadata a column. */
+import { textOf } from './decode'
+import type { CellFormat, HeadLine } from './head'
+import { isChannelHeading, isPlaceHeading, isWavelengthHeading } from './headings'
+import { BLANK } from './lines'
+import { MetadataCollector } from './metadata'
+import { pairDelimiter } from './text-file'
+
+export interface Preamble {
+  /** A heading for each column, or null. */
+  readonly headings: readonly string[] | null
+  /** The index of the headings' line, or -1. */
+  readonly headingLine: number
+  /** The line just above the numbers as written where it is a heading, for hints of units. */
+  readonly headingText: string
+  /** Rows with a cell a column beside the headings: metadata of each scan by its first cell. */
+  readonly columnRows: readonly (readonly string[])[]
+  readonly metadata: Readonly<Record<string, string>>
+  /** The index of a line that is neither heading nor row though it stands where they do, or -1. */
+  readonly damaged: number
+}
+
+/** Sorts the lines above the numbers. */
+export function readPreamble(
+  bytes: Uint8Array,
+  lines: readonly HeadLine[],
+  format: CellFormat,
+): Preamble {
+  const rows = lines.map((line) => textOf(bytes, line.start, line.end))
+  const cells = rows.map((row) => headingCells(row, format))
+  const last = rows.length - 1
+  const top = topOfCells(cells, format.columns)
+  const headingLine = headingIndex(cells, top, format.columns)
+  const isNamed = headingLine >= 0 && (cells[headingLine]?.some(isWavelengthHeading) ?? false)
+  const hint = headingLine < 0 && last >= 0 && isHint(rows[last]) ? last : -1
+  const isColumnRow = (index: number): boolean =>
+    format.columns > 2 && index >= top && index !== headingLine && cells[index] !== null
+  const metadata = new MetadataCollector()
+  rows.forEach((row, index) => {
+    if (index !== headingLine && index !== hint && !isColumnRow(index))
+      metadata.addLine(row, pairDelimiter(format.delimiter))
+  })
+  return {
+    headings: headingLine >= 0 ? cells[headingLine] : null,
+    headingLine,
+    headingText: headingLine === last || hint === last ? (rows[last] ?? '') : '',
+    columnRows: cells.filter((row, index): row is string[] => row !== null && isColumnRow(index)),
+    metadata: metadata.record(),
+    damaged: damagedLine(rows, cells, isNamed ? headingLine : -1, format.columns),
+  }
+}
+
+/** The first of the lines just above the numbers that have a cell a column. */
+function topOfCells(cells: readonly (string[] | null)[], columns: number): number {
+  let top = cells.length
+  const limit = columns > 2 ? 0 : cells.length - 2
+  while (top > 0 && top > limit && cells[top - 1] !== null) top--
+  return top
+}
+
+/** The heading that names wavelengths, or samples, else the lowest that may be one; -1 for none. */
+function headingIndex(cells: readonly (string[] | null)[], top: number, columns: number): number {
+  const among = cells.map((row, index) => (index >= top ? row : null))
+  const named = among.findIndex((row) => row?.some(isWavelengthHeading) ?? false)
+  if (named >= 0) return named
+  const placed = among.findIndex((row) => (row?.filter(isPlaceHeading).length ?? 0) > 1)
+  if (placed >= 0) return placed
+  const last = cells.length - 1
+  if (columns > 2) return top < cells.length ? last : -1
+  return isPairOfHeadings(cells[last] ?? null) ? last : -1
+}
+
+/** Two cells just above two columns that are headings rather than a key and its value. */
+function isPairOfHeadings(cells: readonly string[] | null): boolean {
+  return cells?.length === 2 && (cells[0] === '' || isChannelHeading(cells[0]))
+}
+
+/** Whether a line without a cell a column still speaks of wavelengths. */
+function isHint(row: string): boolean {
+  return !/[:=]/.test(row) && row.split(/[\s,;]+/).some(isWavelengthHeading)
+}
+
+/** A line's cells where there is one a column, by the table's delimiter or another. */
+function headingCells(row: string, format: CellFormat): string[] | null {
+  const line = row.replace(/^\s*(?:#|%|\/\/)\s*/, '')
+  const sign = format.delimiter === BLANK ? null : String.fromCharCode(format.delimiter)
+  const tries: (string | RegExp)[] =
+    sign === null ? ['\t', /\t+|\s{2,}/, /\s+(?![([])/, /\s+/, ',', ';'] : [sign, '\t', /\s{2,}/]
+  for (const by of tries) {
+    const cells = line.split(by).map((cell) =>
+      cell
+        .trim()
+        .replace(/^"(.*)"$/, '$1')
+        .trim(),
+    )
+    if (cells.length === format.columns) return cells
+  }
+  return null
+}
+
+/**
+ * A line that a row was before it was damaged: what follows a heading of wavelengths and is no row
+ * of units or metadata, or what stands just above the numbers and is nearly a number itself; or a
+ * heading with too few or too many cells for several columns.
+ */
+function damagedLine(
+  rows: readonly string[],
+  cells: readonly (string[] | null)[],
+  heading: number,
+  columns: number,
+): number {
+  const last = rows.length - 1
+  if (last < 0) return -1
+  if (heading >= 0) {
+    const below = rows.findIndex(
+      (_, index) => index > heading && !isUnitsOrMetadata(cells[index], columns),
+    )
+    return below
+  }
+  if (isNearlyNumbers(rows[last])) return last
+  return columns > 2 && cells[last] === null && isHint(rows[last]) ? last : -1
+}
+
+function isUnitsOrMetadata(cells: readonly string[] | null, columns: number): boolean {
+  if (cells === null) return false
+  if (cells.every((cell) => !/\d{2}/.test(cell))) return true
+  return columns > 2 && /\p{L}{2}/u.test(cells[0])
+}
+
+/** Three digits or more and at most one sign that belongs to no number; dates and counts are let be. */
+function isNearlyNumbers(row: string): boolean {
+  if (/^\W*\d+\W*$/.test(row) || /\d[-/:]\d+[-/:]?\d*/.test(row)) return false
+  const others = row.replace(/[\d.,;\s+\-eE"]/g, '').length
+  return others <= 1 && row.replace(/\D/g, '').length >= 3
+}

@@ -1,0 +1,121 @@
+/** Reads zip archives (ISO/IEC 21320-1): stored and deflated entries, sizes and counts bounded. */
+import { inflateSync } from 'fflate'
+import { textOf } from './decode'
+
+/** One file of an archive, or why it cannot be had. */
+export interface ZipEntry {
+  readonly name: string
+  /** Throws nothing: the bytes, or a sentence that says why there are none. */
+  readonly read: () => Uint8Array | string
+}
+
+const MOST_ENTRIES = 20_000
+const MOST_BYTES = 400_000_000
+/** Deflate cannot shrink further than about 1030 to 1 (RFC 1951); text of scans stays below 20. */
+const MOST_RATIO = 1100
+
+const END_OF_DIRECTORY = 0x06054b50
+const DIRECTORY_ENTRY = 0x02014b50
+const LOCAL_ENTRY = 0x04034b50
+
+/** The files of an archive, or a sentence that says why it cannot be opened. */
+export function zipEntries(bytes: Uint8Array): readonly ZipEntry[] | string {
+  const view = new DataView(bytes.buffer, bytes.byteOffset, bytes.byteLength)
+  const end = findEnd(view)
+  if (end < 0) return 'a zip archive without its directory: it breaks off or is damaged'
+  const count = view.getUint16(end + 10, true)
+  let at = view.getUint32(end + 16, true)
+  if (count === 0xffff || at === 0xffffffff) return 'a zip64 archive'
+  if (count > MOST_ENTRIES) return `a zip archive of ${count} files, more than ${MOST_ENTRIES}`
+  const entries: ZipEntry[] = []
+  let total = 0
+  for (let i = 0; i < count; i++) {
+    if (at + 46 > bytes.length || view.getUint32(at, true) !== DIRECTORY_ENTRY)
+      return 'a zip archive with a damaged directory'
+    const entry = directoryEntry(view, at)
+    const nameEnd = at + 46 + entry.nameLength
+    const name = textOf(bytes, at + 46, nameEnd)
+    at = nameEnd + view.getUint16(at + 30, true) + view.getUint16(at + 32, true)
+    if (name.endsWith('/') || /(^|\/)(__MACOSX\/|\.)/u.test(name)) continue
+    total += entry.size
+    if (total > MOST_BYTES) return `a zip archive of over ${MOST_BYTES / 1e6} MB unpacked`
+    entries.push({ name: safeName(name), read: () => unpack(bytes, view, entry) })
+  }
+  return entries
+}
+
+/** The end record stands in the last 65,557 bytes, behind it at most a comment. */
+function findEnd(view: DataView): number {
+  const lowest = Math.max(0, view.byteLength - 65_557)
+  for (let at = view.byteLength - 22; at >= lowest; at--)
+    if (view.getUint32(at, true) === END_OF_DIRECTORY) return at
+  return -1
+}
+
+interface DirectoryEntry {
+  readonly flags: number
+  readonly method: number
+  readonly crc: number
+  readonly packed: number
+  readonly size: number
+  readonly nameLength: number
+  readonly offset: number
+}
+
+function directoryEntry(view: DataView, at: number): DirectoryEntry {
+  return {
+    flags: view.getUint16(at + 8, true),
+    method: view.getUint16(at + 10, true),
+    crc: view.getUint32(at + 16, true),
+    packed: view.getUint32(at + 20, true),
+    size: view.getUint32(at + 24, true),
+    nameLength: view.getUint16(at + 28, true),
+    offset: view.getUint32(at + 42, true),
+  }
+}
+
+/** A path that stays within the archive. */
+function safeName(name: string): string {
+  return name
+    .replaceAll('\\', '/')
+    .split('/')
+    .filter((part) => part !== '' && part !== '.' && part !== '..')
+    .join('/')
+}
+
+function unpack(bytes: Uint8Array, view: DataView, entry: DirectoryEntry): Uint8Array | string {
+  const { offset, packed, size } = entry
+  if ((entry.flags & 1) !== 0) return 'an encrypted file in a zip archive'
+  if (offset + 30 > bytes.length || view.getUint32(offset, true) !== LOCAL_ENTRY)
+    return 'a file in a damaged zip archive'
+  const start = offset + 30 + view.getUint16(offset + 26, true) + view.getUint16(offset + 28, true)
+  if (start + packed > bytes.length) return 'a file that its zip archive breaks off in'
+  if (size > 1000 && size / Math.max(1, packed) > MOST_RATIO) return 'a file packed beyond reason'
+  const body = bytes.subarray(start, start + packed)
+  if (entry.method !== 0 && entry.method !== 8)
+    return `a file packed by method ${entry.method}, which is not read`
+  let unpacked = body
+  if (entry.method === 8) {
+    try {
+      unpacked = inflateSync(body, { out: new Uint8Array(size) })
+    } catch {
+      return 'a file that its zip archive holds damaged'
+    }
+  }
+  if (unpacked.length !== size || crc32(unpacked) !== entry.crc)
+    return 'a file that its zip archive holds damaged (its checksum is wrong)'
+  return unpacked
+}
+
+const CRC_TABLE = Int32Array.from({ length: 256 }, (_, byte) => {
+  let crc = byte
+  for (let bit = 0; bit < 8; bit++) crc = (crc & 1) !== 0 ? (crc >>> 1) ^ 0xedb88320 : crc >>> 1
+  return crc
+})
+
+/** CRC-32 of ISO 3309, as zip has it: of `123456789` it is 0xCBF43926. */
+export function crc32(bytes: Uint8Array): number {
+  let crc = -1
+  for (let i = 0; i < bytes.length; i++) crc = CRC_TABLE[(crc ^ bytes[i]) & 255] ^ (crc >>> 8)
+  return (crc ^ -1) >>> 0
+}
