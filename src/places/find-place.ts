@@ -68,18 +68,20 @@ export function findPlace(
   hand: HandPlace | null,
   sources: Sources,
 ): Found | NotFound {
+  // A scan down a hole shares its stem with the hole, which may stand in the table as a sample.
+  const stripped = header.hole === null || header.depth === null
   const match =
-    (header.sample === null ? null : sources.rows.find(header.sample)) ??
-    sources.rows.find(scan.name)
+    (header.sample === null ? null : sources.rows.find(header.sample, stripped)) ??
+    sources.rows.find(scan.name, stripped)
   const rows = match?.rows ?? []
   const sample = rows[0]?.row.name ?? null
-  const group = hand?.station ?? sample ?? stemOf(header.sample ?? scan.name)
+  const group = hand?.station ?? sample ?? header.sample ?? stemOf(scan.name)
   const base = { hole: header.hole, from: header.from, to: header.to, rows }
   const loose = {
     ...base,
     key: `near\u0000${foldedName(group)}`,
     near: true,
-    name: hand?.station ?? sample,
+    name: hand?.station ?? sample ?? header.sample,
   }
   if (hand?.place) {
     const spot = geographicSpot(hand.place.longitude, hand.place.latitude, null, null)

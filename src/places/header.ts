@@ -107,8 +107,12 @@ function readPlace(scan: ScanHead, known: KnownFields, rule: PlaceRule | null): 
   return { ...nothing, trouble, unstated }
 }
 
+/** Keys worth a closer look, for thousands of scans have none. */
+const POSITION_KEY = /posi|coord|mgrs|grid|lat/i
+
 function positionText(scan: ScanHead): string | null {
-  const keys = Object.keys(scan.metadata)
+  const keys = Object.keys(scan.metadata).filter((key) => POSITION_KEY.test(key))
+  if (keys.length === 0) return null
   const column = findRoles(keys, ['position']).position
   const text = column === undefined ? '' : scan.metadata[keys[column]].trim()
   return text === '' ? null : text

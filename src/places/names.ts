@@ -46,14 +46,18 @@ export function stemsOf(name: string): string[] {
   return stems
 }
 
-/** The name without its first sure replicate ending; the name itself where it has none. */
+/**
+ * The part of a scan's name that the scans of one spot share: without its first sure replicate
+ * ending, or without an instrument's counter of four digits or more; empty where the name is nothing
+ * but a counter.
+ */
 export function stemOf(name: string): string {
   const exact = exactName(name)
   for (const ending of REPLICATE_ENDINGS.slice(1, -2)) {
     const stem = exact.replace(ending, '').trim()
     if (stem !== '' && stem !== exact) return stem
   }
-  return exact
+  return exact.replace(/\d{4,}$/, '')
 }
 
 /** A name cut into runs of digits and runs of other signs, ready to be compared. */
@@ -91,11 +95,11 @@ export function plainCompare(a: string, b: string): number {
 
 /**
  * Up to three names most like one that was not found, by edit distance (Levenshtein 1966) over
- * folded names, at most a third of its length away.
+ * folded names, at most a third of its length away (one sign for the shortest).
  */
 export function nearestNames(name: string, known: readonly string[]): string[] {
   const wanted = foldedName(name).slice(0, 64)
-  const limit = Math.max(1, Math.floor(wanted.length / 3))
+  const limit = wanted.length < 4 ? 1 : Math.max(2, Math.floor(wanted.length / 3))
   const near: { name: string; distance: number }[] = []
   for (const candidate of known) {
     if (Math.abs(candidate.length - wanted.length) > limit) continue

@@ -24,7 +24,7 @@ export interface Match {
 }
 
 /** The most comparisons that are spent on finding names like those that fit nothing. */
-const NEAREST_BUDGET = 2_000_000
+const NEAREST_BUDGET = 400_000
 
 export class SampleRows {
   readonly all: RowAt[] = []
@@ -77,14 +77,14 @@ export class SampleRows {
 
   /**
    * The rows that name a scan: by the name as it stands, then without case, then without the ending
-   * that counts repeated scans.
+   * that counts repeated scans, unless `stripped` is false.
    */
-  find(name: string): Match | null {
+  find(name: string, stripped = true): Match | null {
     const exact = this.byExact.get(exactName(name))
     if (exact) return { rows: exact, how: '' }
     const folded = this.byFolded.get(foldedName(name))
     if (folded) return { rows: folded, how: ', upper and lower case aside' }
-    for (const stem of stemsOf(name)) {
+    for (const stem of stripped ? stemsOf(name) : []) {
       const rows = this.byExact.get(stem) ?? this.byFolded.get(foldedName(stem))
       if (rows) return { rows, how: ` without ‘${exactName(name).slice(stem.length)}’` }
     }
@@ -137,11 +137,12 @@ function push<K>(map: Map<K, RowAt[]>, key: K, at: RowAt): void {
 /** Metres between two rows' coordinates; null where they cannot be compared. */
 function metresApart(a: PlaceRow, b: PlaceRow): number | null {
   if (a.spot === null || b.spot === null) return null
+  if (a.spot.crs === b.spot.crs && a.spot.crs.kind !== 'geographic') {
+    return Math.hypot(a.spot.x - b.spot.x, a.spot.y - b.spot.y) * a.spot.crs.metresPerUnit
+  }
   const there = a.spot.crs.toGeographic(a.spot.x, a.spot.y)
   const here = b.spot.crs.toGeographic(b.spot.x, b.spot.y)
-  if (there && here) return distance(there[0], there[1], here[0], here[1])
-  if (a.spot.crs !== b.spot.crs) return null
-  return Math.hypot(a.spot.x - b.spot.x, a.spot.y - b.spot.y) * a.spot.crs.metresPerUnit
+  return there && here ? distance(there[0], there[1], here[0], here[1]) : null
 }
 
 /** The cells of several rows under one heading each; the first row's stand, gaps are filled. */

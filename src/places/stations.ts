@@ -7,7 +7,7 @@ import type { Spot } from './spots'
 import type { Position, Station, Support } from './station'
 
 /** Scans of one name within this distance were taken on one spot, metres (common practice). */
-const TOGETHER = 15
+const TOGETHER = 6
 
 /** What a station is made from. */
 interface Draft {
@@ -170,7 +170,8 @@ export class StationBuilder {
 /** The sample's name; else the stem that several scans share; else the scan's own. */
 function nameOf(draft: Draft, alone: boolean): string {
   if (draft.found.name !== null && (alone || draft.scanName === '')) return draft.found.name
-  if (alone && draft.scans.length > 1) return stemOf(draft.scanName)
+  const stem = stemOf(draft.scanName)
+  if (alone && draft.scans.length > 1 && stem !== '') return stem
   if (draft.scanName !== '') return draft.scanName
   const { file, line } = draft.source
   return line === null ? file : `row ${line}`

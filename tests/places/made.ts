@@ -21,3 +21,9 @@ export function scan(name: string, metadata: Record<string, string> = {}, file =
 export function place(input: Partial<PlaceInput>): Placement {
   return placeScans({ scans: [], tables: [], tracks: [], rules: [], crs: 'auto', ...input })
 }
+
+/** The station of a scan, or null while it is unplaced. */
+export function stationOf(placement: Placement, index: number) {
+  const { station } = placement.scans[index]
+  return station === null ? null : placement.stations[station]
+}

@@ -28,6 +28,8 @@ describe('names', () => {
     expect(stemOf('C01_2')).toBe('C01')
     expect(stemOf('AB012')).toBe('AB012')
     expect(stemOf('7')).toBe('7')
+    expect(stemOf('spot00012')).toBe('spot')
+    expect(stemOf('00012')).toBe('')
     expect(stemsOf('_1')).toEqual([])
   })
 
