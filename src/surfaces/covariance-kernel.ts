@@ -18,7 +18,10 @@ type Adder = (squared: Float64Array, out: Float64Array, count: number) => void
 /** The kernel of a variogram. Distances must come from its isotropic plane. */
 export function kernelOf(variogram: Variogram): CovarianceKernel {
   const sill = totalSill(variogram)
-  const adders = variogram.structures.filter((s) => s.sill > 0).map(adderOf)
+  const structures = variogram.structures.filter((s) => s.sill > 0)
+  if (structures.length === 1 && structures[0].model === 'spherical')
+    return { sill, fill: sphericalFill(sill, structures[0].sill, structures[0].range) }
+  const adders = structures.map(adderOf)
   return {
     sill,
     fill(squared, out, count) {
@@ -26,6 +29,20 @@ export function kernelOf(variogram: Variogram): CovarianceKernel {
       for (const add of adders) add(squared, out, count)
       for (let i = 0; i < count; i++) if (squared[i] === 0) out[i] = sill
     },
+  }
+}
+
+/** The commonest model in one pass. */
+function sphericalFill(total: number, sill: number, range: number): Adder {
+  const limit = range * range
+  const linear = (1.5 * sill) / range
+  const cubic = (0.5 * sill) / (range * limit)
+  return (squared, out, count) => {
+    for (let i = 0; i < count; i++) {
+      const h2 = squared[i]
+      if (h2 >= limit) out[i] = 0
+      else out[i] = h2 === 0 ? total : sill - Math.sqrt(h2) * (linear - cubic * h2)
+    }
   }
 }
 

@@ -1,7 +1,7 @@
 /** Inverse distance weighting (Shepard 1968): weights distance^−power. */
 import type { Grid, Points } from './model'
 import { NeighbourIndex } from './neighbours'
-import { nodeBlock, visitNodeSets, type NodeBlock } from './node-sets'
+import { nodeBlock, SetFinder, type NodeBlock } from './node-sets'
 import { checkPoints, mergeDuplicates } from './points'
 
 export interface InverseDistanceOptions {
@@ -62,7 +62,8 @@ class Weigher {
   private readonly points: Points
   private readonly power: number
   private readonly neighbours: number
-  private readonly index: NeighbourIndex
+  private readonly finder: SetFinder
+  private readonly members: Int32Array
   private readonly everyone: Int32Array
 
   constructor(points: Points, options: InverseDistanceOptions) {
@@ -78,7 +79,9 @@ class Weigher {
     if (!Number.isInteger(asked) || asked < 1)
       throw new Error(`Inverse distance needs a whole number of neighbours, at least 1: ${asked}.`)
     this.neighbours = Math.min(asked, count)
-    this.index = new NeighbourIndex(this.points.x, this.points.y)
+    const index = new NeighbourIndex(this.points.x, this.points.y)
+    this.finder = new SetFinder(index, this.neighbours)
+    this.members = new Int32Array(this.neighbours)
     this.everyone = Int32Array.from(this.points.x, (_, i) => i)
   }
 
@@ -90,8 +93,13 @@ class Weigher {
 
   weighBlock(block: NodeBlock, out: Float64Array): void {
     if (this.neighbours < this.everyone.length) {
-      visitNodeSets(this.index, block, this.neighbours, (members, nodes, order) => {
-        for (const node of order) out[nodes.target[node]] = this.weigh(members, nodes, node)
+      this.finder.visit(block, (sets, nodes) => {
+        for (let set = 0; set < sets.setCount; set++) {
+          const count = sets.membersOf(set, this.members)
+          for (let i = 0; i < count; i++) this.members[i] = sets.candidates[this.members[i]]
+          for (let n = sets.starts[set]; n < sets.starts[set + 1]; n++)
+            out[nodes.target[sets.nodes[n]]] = this.weigh(this.members, nodes, sets.nodes[n])
+        }
       })
       return
     }

@@ -8,9 +8,10 @@
  */
 import type { Grid, Points, Variogram } from './model'
 import { prepareField, toPlaneU, toPlaneV, type KrigingField } from './kriging-field'
-import { KrigingSystem, LANES } from './kriging-system'
+import { LANES, packedLength } from './cholesky'
+import { KrigingSystem } from './kriging-system'
 import { NeighbourIndex } from './neighbours'
-import { nodeBlock, visitNodeSets, type NodeBlock } from './node-sets'
+import { nodeBlock, SetFinder, type NodeBlock, type NodeSets } from './node-sets'
 
 export interface KrigingOptions {
   /** How many of the nearest points each node uses; absent or null for all of them. */
@@ -26,6 +27,9 @@ export interface Kriged {
   readonly estimate: Float64Array
   readonly variance: Float64Array
 }
+
+/** Up to this many points the values are whitened beside the first nodes, in the same lanes. */
+const LITTLE = 64
 
 /** Most points that one system may have; beyond it a node must use its nearest only. */
 export const MOST_NEIGHBOURS = 2000
@@ -76,17 +80,22 @@ function nothingYet(count: number): Kriged {
 /** A field with its index and workspace, to krige many rows without preparing it anew. */
 export class Kriger {
   private readonly neighbours: number
-  private readonly index: NeighbourIndex
+  private readonly finder: SetFinder
   private readonly system: KrigingSystem
   private readonly degree: number
+  /** The loaded set in the plane, with its values and drift functions. */
   private readonly u: Float64Array
   private readonly v: Float64Array
-  private readonly noise: Float64Array
-  private readonly covariances: Float64Array
-  private readonly distances: Float64Array
+  private readonly values: Float64Array
+  private readonly drift: Float64Array
+  private readonly members: Int32Array
+  private readonly lanes: Float64Array
+  private readonly squared: Float64Array
   private readonly nodeDrift: Float64Array
-  private readonly estimate = new Float64Array(LANES)
-  private readonly variance = new Float64Array(LANES)
+  private readonly result = new Float64Array(2)
+  /** Covariances among a block's candidates, packed. */
+  private shared = new Float64Array(0)
+  private sharedSquared = new Float64Array(0)
   /** Scales coordinates for the trend, so that its equations are well conditioned. */
   private readonly scale: number
   /** Whether the system already holds all points. */
@@ -99,15 +108,17 @@ export class Kriger {
     const count = field.u.length
     this.degree = options.trend ?? 0
     this.neighbours = neighbourCount(count, options)
-    this.index = new NeighbourIndex(field.u, field.v)
+    this.finder = new SetFinder(new NeighbourIndex(field.u, field.v), this.neighbours)
     const trends = [1, 3, 6][this.degree]
     this.system = new KrigingSystem(this.neighbours, trends)
     this.u = new Float64Array(this.neighbours)
     this.v = new Float64Array(this.neighbours)
-    this.noise = new Float64Array(this.neighbours)
-    this.covariances = new Float64Array(this.neighbours * LANES)
-    this.distances = new Float64Array(this.neighbours * LANES)
-    this.nodeDrift = new Float64Array(trends * LANES).fill(1, 0, LANES)
+    this.values = new Float64Array(this.neighbours)
+    this.drift = new Float64Array(this.neighbours * trends)
+    this.members = new Int32Array(this.neighbours)
+    this.lanes = new Float64Array(this.neighbours * LANES)
+    this.squared = new Float64Array(this.neighbours * LANES)
+    this.nodeDrift = new Float64Array(trends)
     this.scale = 1 / Math.max(spanOf(field.u), spanOf(field.v), Number.MIN_VALUE * 1e10)
   }
 
@@ -170,31 +181,83 @@ export class Kriger {
   krigeBlock(block: NodeBlock, out: Kriged): void {
     if (block.count === 0) return
     if (this.neighbours < this.field.u.length) {
-      visitNodeSets(this.index, block, this.neighbours, (members, nodes, order) => {
-        this.load(members)
-        this.krigeNodes(nodes, order, out)
-      })
+      this.finder.visit(block, (sets, nodes) => this.krigeSets(sets, nodes, out))
       return
     }
-    if (!this.holdsAll) this.load(Int32Array.from(this.field.u, (_, i) => i))
+    if (!this.holdsAll) this.loadAll()
     this.holdsAll = true
-    this.krigeNodes(block, null, out)
+    const everyone = Int32Array.from({ length: block.count }, (_, i) => i)
+    this.krigeNodes(block, everyone, 0, block.count, out)
   }
 
-  /** Makes the system that of a set of points. */
-  private load(members: Int32Array): void {
-    const { field, system } = this
-    const count = members.length
+  /** Kriges a block set by set, with the covariances among its candidates worked out once. */
+  private krigeSets(sets: NodeSets, block: NodeBlock, out: Kriged): void {
+    const { candidates, candidateCount, starts, nodes } = sets
+    this.shareCovariances(candidates, candidateCount)
+    for (let set = 0; set < sets.setCount; set++) {
+      const count = sets.membersOf(set, this.members)
+      this.loadSet(candidates, count)
+      this.krigeNodes(block, nodes, starts[set], starts[set + 1], out)
+    }
+  }
+
+  private shareCovariances(candidates: Int32Array, count: number): void {
+    const { u, v, noise, kernel } = this.field
+    const length = packedLength(count)
+    if (this.shared.length < length) {
+      this.shared = new Float64Array(2 * length)
+      this.sharedSquared = new Float64Array(2 * length)
+    }
+    const { shared, sharedSquared } = this
+    for (let i = 0, entry = 0; i < count; i++) {
+      const ui = u[candidates[i]]
+      const vi = v[candidates[i]]
+      for (let j = 0; j <= i; j++) {
+        const du = ui - u[candidates[j]]
+        const dv = vi - v[candidates[j]]
+        sharedSquared[entry++] = du * du + dv * dv
+      }
+    }
+    kernel.fill(sharedSquared, shared, length)
+    for (let i = 0; i < count; i++) shared[packedLength(i) + i] += noise[candidates[i]]
+  }
+
+  /** Makes the system that of a set, whose covariances are picked out of the shared ones. */
+  private loadSet(candidates: Int32Array, count: number): void {
+    const { field, system, members, shared } = this
+    const { matrix } = system
+    for (let i = 0, entry = 0; i < count; i++) {
+      const row = packedLength(members[i])
+      for (let j = 0; j <= i; j++) matrix[entry++] = shared[row + members[j]]
+    }
     for (let i = 0; i < count; i++) {
-      const member = members[i]
+      const member = candidates[members[i]]
       this.u[i] = field.u[member]
       this.v[i] = field.v[member]
-      this.noise[i] = field.noise[member]
-      system.values[i] = field.points.value[member]
+      this.values[i] = field.points.value[member]
     }
-    system.factor(count, this.u, this.v, this.noise, field.kernel)
-    for (let i = 0; i < count; i++) this.driftAt(this.u[i], this.v[i], system.drift, i, count)
-    system.solve()
+    this.finishSet(count)
+  }
+
+  /** Makes the system that of all points. */
+  private loadAll(): void {
+    const { u, v, points } = this.field
+    const count = u.length
+    const everyone = Int32Array.from(u, (_, i) => i)
+    this.shareCovariances(everyone, count)
+    this.system.matrix.set(this.shared.subarray(0, packedLength(count)))
+    this.shared = new Float64Array(0)
+    this.sharedSquared = new Float64Array(0)
+    this.u.set(u)
+    this.v.set(v)
+    this.values.set(points.value)
+    this.finishSet(count)
+  }
+
+  private finishSet(count: number): void {
+    this.system.factor(count)
+    for (let i = 0; i < count; i++) this.driftAt(this.u[i], this.v[i], this.drift, i, count)
+    if (this.degree > 0 || count > LITTLE) this.system.solve(this.values, this.drift)
   }
 
   /** Writes the drift functions at a place of the plane. */
@@ -211,34 +274,61 @@ export class Kriger {
     out[at + 5 * stride] = b * b
   }
 
-  /** Kriges the nodes of a block in the order given (all of them for null) with the loaded set. */
-  private krigeNodes(block: NodeBlock, order: readonly number[] | null, out: Kriged): void {
-    const { system, distances, covariances } = this
-    const { kernel } = this.field
-    const count = system.count
-    const nodes = order ? order.length : block.count
-    for (let start = 0; start < nodes; start += LANES) {
-      const lanes = Math.min(LANES, nodes - start)
-      for (let lane = 0; lane < LANES; lane++) {
-        const at = start + Math.min(lane, lanes - 1)
-        const node = order ? order[at] : at
-        const u = block.u[node]
-        const v = block.v[node]
-        for (let i = 0, d = lane; i < count; i++, d += LANES) {
-          const du = this.u[i] - u
-          const dv = this.v[i] - v
-          distances[d] = du * du + dv * dv
-        }
-        if (this.degree > 0) this.driftAt(u, v, this.nodeDrift, lane, LANES)
-      }
-      kernel.fill(distances, covariances, count * LANES)
-      system.estimate(covariances, this.nodeDrift, kernel.sill, this.estimate, this.variance)
-      for (let lane = 0; lane < lanes; lane++) {
-        const target = block.target[order ? order[start + lane] : start + lane]
-        out.estimate[target] = this.estimate[lane]
-        out.variance[target] = this.variance[lane]
+  /** Kriges the nodes `order[start … end)` of a block with the loaded set. */
+  private krigeNodes(
+    block: NodeBlock,
+    order: Int32Array,
+    start: number,
+    end: number,
+    out: Kriged,
+  ): void {
+    const { system, lanes } = this
+    // The values and the ones of a small set are whitened beside its first two nodes.
+    const together = this.degree === 0 && system.count <= LITTLE
+    for (let next = start; next < end;) {
+      const first = together && next === start ? 2 : 0
+      const last = Math.min(LANES, first + end - next)
+      this.fillLanes(block, order, next - first, first, last)
+      system.whiten(lanes)
+      if (first > 0) system.solveMean(lanes)
+      for (let lane = first; lane < last; lane++) this.finishNode(block, order[next++], lane, out)
+    }
+  }
+
+  /** Covariances with the nodes of lanes [first, last); values and ones in the lanes before. */
+  private fillLanes(
+    block: NodeBlock,
+    order: Int32Array,
+    offset: number,
+    first: number,
+    last: number,
+  ): void {
+    const { squared, lanes } = this
+    const count = this.system.count
+    for (let lane = 0; lane < LANES; lane++) {
+      const node = order[offset + Math.min(Math.max(lane, first), last - 1)]
+      const u = block.u[node]
+      const v = block.v[node]
+      for (let i = 0, at = lane; i < count; i++, at += LANES) {
+        const du = this.u[i] - u
+        const dv = this.v[i] - v
+        squared[at] = du * du + dv * dv
       }
     }
+    this.field.kernel.fill(squared, lanes, count * LANES)
+    if (first === 0) return
+    for (let i = 0, at = 0; i < count; i++, at += LANES) {
+      lanes[at] = this.values[i]
+      lanes[at + 1] = 1
+    }
+  }
+
+  private finishNode(block: NodeBlock, node: number, lane: number, out: Kriged): void {
+    const { system, lanes, nodeDrift, result } = this
+    this.driftAt(block.u[node], block.v[node], nodeDrift, 0, 1)
+    system.estimate(lanes, lane, nodeDrift, this.field.kernel.sill, result)
+    out.estimate[block.target[node]] = result[0]
+    out.variance[block.target[node]] = result[1]
   }
 }
 

@@ -146,23 +146,39 @@ export class NeighbourIndex {
     return size
   }
 
-  /** All points no farther than `radius` from (u, v), ascending by index. */
-  within(u: number, v: number, radius: number): number[] {
-    const found: number[] = []
+  /** At least as many as there are points within a radius: those of the buckets it touches. */
+  countAround(u: number, v: number, radius: number): number {
+    let count = 0
     const right = this.columnOf(u + radius)
     const top = this.rowOf(v + radius)
-    for (let r = this.rowOf(v - radius); r <= top; r++) {
-      for (let c = this.columnOf(u - radius); c <= right; c++) {
-        const bucket = r * this.columns + c
-        for (let m = this.starts[bucket]; m < this.starts[bucket + 1]; m++) {
-          const i = this.members[m]
-          const du = this.u[i] - u
-          const dv = this.v[i] - v
-          if (du * du + dv * dv <= radius * radius) found.push(i)
-        }
+    for (let row = this.rowOf(v - radius); row <= top; row++) {
+      const first = row * this.columns + this.columnOf(u - radius)
+      count += this.starts[row * this.columns + right + 1] - this.starts[first]
+    }
+    return count
+  }
+
+  /**
+   * All points no farther than `radius` from (u, v), ascending by index.
+   *
+   * @param found takes them; at least `countAround` long
+   * @returns how many there are
+   */
+  within(u: number, v: number, radius: number, found: Int32Array): number {
+    const right = this.columnOf(u + radius)
+    const top = this.rowOf(v + radius)
+    let size = 0
+    for (let row = this.rowOf(v - radius); row <= top; row++) {
+      const end = this.starts[row * this.columns + right + 1]
+      for (let m = this.starts[row * this.columns + this.columnOf(u - radius)]; m < end; m++) {
+        const i = this.members[m]
+        const du = this.u[i] - u
+        const dv = this.v[i] - v
+        if (du * du + dv * dv <= radius * radius) found[size++] = i
       }
     }
-    return found.sort((a, b) => a - b)
+    found.subarray(0, size).sort()
+    return size
   }
 }
 

@@ -28,58 +28,225 @@ export function nodeBlock(capacity: number): NodeBlock {
   }
 }
 
-/** Gets a set of points, ascending by index, and the nodes [start, end) of `order` that it serves. */
-export type SetVisitor = (members: Int32Array, block: NodeBlock, nodes: readonly number[]) => void
-
-/**
- * Visits each distinct set of the `neighbours` nearest points of a block's nodes.
- * Ties in distance go to the higher index.
- */
-export function visitNodeSets(
-  index: NeighbourIndex,
-  block: NodeBlock,
-  neighbours: number,
-  visit: SetVisitor,
-): void {
-  if (block.count === 0) return
-  const candidates = candidatesOf(index, block, neighbours)
-  if (candidates.length > CROWDED * neighbours && block.count > 4) {
-    for (const part of halves(block)) visitNodeSets(index, part, neighbours, visit)
-    return
-  }
-  new BlockSets(index, block, candidates, neighbours).visitAll(visit)
+/** The sets that a block's nodes have, once found. */
+export interface NodeSets {
+  /** Points that can be a neighbour of any of the block's nodes, ascending by index. */
+  readonly candidates: Int32Array
+  readonly candidateCount: number
+  readonly setCount: number
+  /** Writes a set's members as positions among the candidates, ascending; gives their number. */
+  membersOf(set: number, out: Int32Array): number
+  /** Nodes of set s are `nodes[starts[s] … starts[s + 1])`. */
+  readonly starts: Int32Array
+  readonly nodes: Int32Array
 }
 
-/** Every point that can be among the nearest of any node in the block, ascending. */
-function candidatesOf(index: NeighbourIndex, block: NodeBlock, neighbours: number): number[] {
-  let west = Infinity
-  let east = -Infinity
-  let south = Infinity
-  let north = -Infinity
-  for (let i = 0; i < block.count; i++) {
-    west = Math.min(west, block.u[i])
-    east = Math.max(east, block.u[i])
-    south = Math.min(south, block.v[i])
-    north = Math.max(north, block.v[i])
+/** Finds sets for block after block in the same workspace. */
+export class SetFinder implements NodeSets {
+  candidates = new Int32Array(256)
+  candidateCount = 0
+  setCount = 0
+  starts = new Int32Array(0)
+  nodes = new Int32Array(0)
+  private u = new Float64Array(256)
+  private v = new Float64Array(256)
+  private squared = new Float64Array(256)
+  /** Candidates in the current set, then those outside it. */
+  private order = new Int32Array(256)
+  /** The current set as bits. */
+  private words = new Int32Array(8)
+  private wordCount = 0
+  private setWords = new Int32Array(0)
+  private setOf = new Int32Array(0)
+  /** Hash table of sets, emptied by a new generation. */
+  private table = new Int32Array(0)
+  private readonly found: Int32Array
+  private readonly foundSquared: Float64Array
+
+  constructor(
+    private readonly index: NeighbourIndex,
+    private readonly neighbours: number,
+  ) {
+    this.found = new Int32Array(neighbours)
+    this.foundSquared = new Float64Array(neighbours)
   }
-  const u = (west + east) / 2
-  const v = (south + north) / 2
-  let away = 0
-  for (let i = 0; i < block.count; i++)
-    away = Math.max(away, Math.hypot(block.u[i] - u, block.v[i] - v))
-  const found = new Int32Array(neighbours)
-  const squared = new Float64Array(neighbours)
-  const size = index.nearest(u, v, neighbours, found, squared)
-  // The k-th nearest of a node is at most away + the centre's k-th distance from it.
-  const radius = (Math.sqrt(squared[size - 1]) + 2 * away) * (1 + 1e-9)
-  return index.within(u, v, radius)
+
+  /**
+   * Finds the sets of the nearest points of a block's nodes and has them visited; a block whose
+   * points crowd is split and visited in parts. Ties in distance go to the higher index.
+   */
+  visit(block: NodeBlock, visitor: (sets: NodeSets, block: NodeBlock) => void): void {
+    if (block.count === 0) return
+    this.findCandidates(block)
+    if (this.candidateCount > CROWDED * this.neighbours && block.count > 4) {
+      for (const part of halves(block)) this.visit(part, visitor)
+      return
+    }
+    this.findSets(block)
+    visitor(this, block)
+  }
+
+  membersOf(set: number, out: Int32Array): number {
+    const { setWords, wordCount } = this
+    let size = 0
+    for (let w = 0; w < wordCount; w++) {
+      let word = setWords[set * wordCount + w]
+      while (word !== 0) {
+        const bit = 31 - Math.clz32(word & -word)
+        out[size++] = 32 * w + bit
+        word &= word - 1
+      }
+    }
+    return size
+  }
+
+  /** Takes every point that can be among the nearest of any node in the block, ascending. */
+  private findCandidates(block: NodeBlock): void {
+    const [west, east] = limits(block.u, block.count)
+    const [south, north] = limits(block.v, block.count)
+    const u = (west + east) / 2
+    const v = (south + north) / 2
+    const away = Math.hypot(east - west, north - south) / 2
+    const size = this.index.nearest(u, v, this.neighbours, this.found, this.foundSquared)
+    // The k-th nearest of a node is at most away + the centre's k-th distance from it.
+    const radius = (Math.sqrt(this.foundSquared[size - 1]) + 2 * away) * (1 + 1e-9)
+    const room = this.index.countAround(u, v, radius)
+    if (room > this.candidates.length) this.growCandidates(room * 2)
+    this.candidateCount = this.index.within(u, v, radius, this.candidates)
+    for (let i = 0; i < this.candidateCount; i++) {
+      this.u[i] = this.index.u[this.candidates[i]]
+      this.v[i] = this.index.v[this.candidates[i]]
+    }
+  }
+
+  private growCandidates(room: number): void {
+    this.candidates = new Int32Array(room)
+    this.u = new Float64Array(room)
+    this.v = new Float64Array(room)
+    this.squared = new Float64Array(room)
+    this.order = new Int32Array(room)
+    this.words = new Int32Array((room + 31) >> 5)
+  }
+
+  private findSets(block: NodeBlock): void {
+    const { count } = block
+    this.wordCount = (this.candidateCount + 31) >> 5
+    this.prepareSets(count)
+    const inside = Math.min(this.neighbours, this.candidateCount)
+    for (let i = 0; i < this.candidateCount; i++) this.order[i] = i
+    this.words.fill(0)
+    for (let i = 0; i < inside; i++) this.toggle(i)
+    let set = -1
+    for (let node = 0; node < count; node++) {
+      const moved = this.moveTo(block.u[node], block.v[node], inside)
+      if (moved || node === 0) set = this.currentSet()
+      this.setOf[node] = set
+    }
+    this.sortNodes(count)
+  }
+
+  /** Room for as many sets as there are nodes. */
+  private prepareSets(count: number): void {
+    if (this.setOf.length < count) {
+      this.setOf = new Int32Array(count)
+      this.nodes = new Int32Array(count)
+      this.starts = new Int32Array(count + 1)
+      // At most half full.
+      this.table = new Int32Array(2 << (32 - Math.clz32(count)))
+    }
+    if (this.setWords.length < count * this.wordCount)
+      this.setWords = new Int32Array(count * this.wordCount)
+    this.table.fill(0)
+    this.setCount = 0
+  }
+
+  private toggle(candidate: number): void {
+    this.words[candidate >> 5] ^= 1 << (candidate & 31)
+  }
+
+  /** Makes the current set that of the node at (u, v); says whether it changed. */
+  private moveTo(u: number, v: number, inside: number): boolean {
+    const { squared, order, candidateCount } = this
+    const us = this.u
+    const vs = this.v
+    for (let i = 0; i < candidateCount; i++) {
+      const du = us[i] - u
+      const dv = vs[i] - v
+      squared[i] = du * du + dv * dv
+    }
+    if (inside === candidateCount) return false
+    for (let moved = false; ; moved = true) {
+      let far = 0
+      let farAt = order[0]
+      let farthest = squared[farAt]
+      for (let i = 1; i < inside; i++) {
+        const at = order[i]
+        const d = squared[at]
+        if (d > farthest || (d === farthest && at < farAt)) {
+          farthest = d
+          farAt = at
+          far = i
+        }
+      }
+      let near = inside
+      let nearAt = order[inside]
+      let nearest = squared[nearAt]
+      for (let i = inside + 1; i < candidateCount; i++) {
+        const at = order[i]
+        const d = squared[at]
+        if (d < nearest || (d === nearest && at > nearAt)) {
+          nearest = d
+          nearAt = at
+          near = i
+        }
+      }
+      if (nearest > farthest || (nearest === farthest && nearAt < farAt)) return moved
+      order[far] = nearAt
+      order[near] = farAt
+      this.toggle(nearAt)
+      this.toggle(farAt)
+    }
+  }
+
+  /** The number of the current set, a new one where it has not been met in this block. */
+  private currentSet(): number {
+    const { words, wordCount, setWords, table } = this
+    let hash = 0
+    for (let w = 0; w < wordCount; w++)
+      hash = Math.imul(hash ^ words[w], 0x9e3779b1) ^ (hash >>> 15)
+    const mask = table.length - 1
+    for (let slot = (hash ^ (hash >>> 16)) & mask; ; slot = (slot + 1) & mask) {
+      const set = table[slot] - 1
+      if (set < 0) {
+        table[slot] = this.setCount + 1
+        for (let w = 0; w < wordCount; w++) setWords[this.setCount * wordCount + w] = words[w]
+        return this.setCount++
+      }
+      let same = true
+      for (let w = 0; same && w < wordCount; w++) same = setWords[set * wordCount + w] === words[w]
+      if (same) return set
+    }
+  }
+
+  /** Lists nodes by set, in order within each. */
+  private sortNodes(count: number): void {
+    const { starts, setOf, nodes, setCount } = this
+    starts.fill(0, 0, setCount + 1)
+    for (let node = 0; node < count; node++) starts[setOf[node] + 1]++
+    for (let set = 0; set < setCount; set++) starts[set + 1] += starts[set]
+    for (let node = count - 1; node >= 0; node--) nodes[--starts[setOf[node] + 1]] = node
+    // Each start now stands one place late.
+    for (let set = 0; set < setCount; set++) starts[set] = starts[set + 1]
+    starts[setCount] = count
+  }
 }
 
 /** The block's nodes in two blocks, cut across its longer side. */
 function halves(block: NodeBlock): NodeBlock[] {
   const middle = block.count >> 1
-  const byU = spread(block.u, block.count) >= spread(block.v, block.count)
-  const key = byU ? block.u : block.v
+  const [west, east] = limits(block.u, block.count)
+  const [south, north] = limits(block.v, block.count)
+  const key = east - west >= north - south ? block.u : block.v
   const order = Array.from({ length: block.count }, (_, i) => i).sort((a, b) => key[a] - key[b])
   return [order.slice(0, middle), order.slice(middle)].map((part) => ({
     count: part.length,
@@ -89,106 +256,12 @@ function halves(block: NodeBlock): NodeBlock[] {
   }))
 }
 
-function spread(values: Float64Array, count: number): number {
-  let low = Infinity
-  let high = -Infinity
+function limits(values: Float64Array, count: number): [least: number, most: number] {
+  let least = Infinity
+  let most = -Infinity
   for (let i = 0; i < count; i++) {
-    low = Math.min(low, values[i])
-    high = Math.max(high, values[i])
+    if (values[i] < least) least = values[i]
+    if (values[i] > most) most = values[i]
   }
-  return high - low
-}
-
-/** The sets of one block, found by carrying the set of one node on to the next. */
-class BlockSets {
-  private readonly u: Float64Array
-  private readonly v: Float64Array
-  private readonly squared: Float64Array
-  /** Candidates now inside the set, then those outside. */
-  private readonly order: Int32Array
-  private readonly words: Int32Array
-  private readonly known = new Map<number, { words: Int32Array; nodes: number[] }[]>()
-  private readonly inFound: { words: Int32Array; nodes: number[] }[] = []
-
-  constructor(
-    index: NeighbourIndex,
-    private readonly block: NodeBlock,
-    private readonly candidates: number[],
-    private readonly neighbours: number,
-  ) {
-    this.u = Float64Array.from(candidates, (i) => index.u[i])
-    this.v = Float64Array.from(candidates, (i) => index.v[i])
-    this.squared = new Float64Array(candidates.length)
-    this.order = Int32Array.from(candidates, (_, i) => i)
-    this.words = new Int32Array((candidates.length + 31) >> 5)
-    for (let i = 0; i < this.inside(); i++) this.toggle(i)
-  }
-
-  private inside(): number {
-    return Math.min(this.neighbours, this.candidates.length)
-  }
-
-  private toggle(candidate: number): void {
-    this.words[candidate >> 5] ^= 1 << (candidate & 31)
-  }
-
-  visitAll(visit: SetVisitor): void {
-    let last: { words: Int32Array; nodes: number[] } | null = null
-    for (let node = 0; node < this.block.count; node++) {
-      const moved = this.moveTo(this.block.u[node], this.block.v[node])
-      if (last === null || moved) last = this.currentSet()
-      last.nodes.push(node)
-    }
-    const members = new Int32Array(this.inside())
-    for (const set of this.inFound) {
-      let size = 0
-      for (let i = 0; i < this.candidates.length; i++)
-        if (set.words[i >> 5] & (1 << (i & 31))) members[size++] = this.candidates[i]
-      visit(members, this.block, set.nodes)
-    }
-  }
-
-  /** Makes the set that of the node at (u, v); says whether it changed. */
-  private moveTo(u: number, v: number): boolean {
-    const { squared, order } = this
-    const inside = this.inside()
-    for (let i = 0; i < squared.length; i++) {
-      const du = this.u[i] - u
-      const dv = this.v[i] - v
-      squared[i] = du * du + dv * dv
-    }
-    let moved = false
-    for (;;) {
-      let farthest = 0
-      for (let i = 1; i < inside; i++) if (this.isCloser(order[farthest], order[i])) farthest = i
-      let nearest = inside
-      for (let i = inside + 1; i < order.length; i++)
-        if (this.isCloser(order[i], order[nearest])) nearest = i
-      if (nearest >= order.length || !this.isCloser(order[nearest], order[farthest])) return moved
-      const swap = order[farthest]
-      order[farthest] = order[nearest]
-      order[nearest] = swap
-      this.toggle(order[farthest])
-      this.toggle(swap)
-      moved = true
-    }
-  }
-
-  private isCloser(a: number, b: number): boolean {
-    const { squared } = this
-    return squared[a] < squared[b] || (squared[a] === squared[b] && a > b)
-  }
-
-  private currentSet(): { words: Int32Array; nodes: number[] } {
-    let hash = 0
-    for (const word of this.words) hash = (Math.imul(hash, 0x9e3779b1) ^ word) | 0
-    const same = this.known.get(hash)
-    const known = same?.find((set) => set.words.every((word, i) => word === this.words[i]))
-    if (known) return known
-    const set = { words: this.words.slice(), nodes: [] }
-    if (same) same.push(set)
-    else this.known.set(hash, [set])
-    this.inFound.push(set)
-    return set
-  }
+  return [least, most]
 }

@@ -1,7 +1,8 @@
 /** Testing a surface against its own stations: each is left out and predicted from the others. */
 import { inverseDistanceAt } from './inverse-distance'
 import { prepareField, type KrigingField } from './kriging-field'
-import { KrigingSystem, LANES } from './kriging-system'
+import { LANES, packedLength } from './cholesky'
+import { KrigingSystem } from './kriging-system'
 import { MOST_NEIGHBOURS } from './kriging'
 import type { Points, Testing, Variogram } from './model'
 import { NeighbourIndex } from './neighbours'
@@ -83,63 +84,79 @@ function allLeftOut(field: KrigingField): Tested {
   if (n > MOST_NEIGHBOURS)
     throw new Error(`Leaving out one of ${n} stations needs a number of neighbours to be set.`)
   const system = new KrigingSystem(n)
-  system.factor(n, field.u, field.v, field.noise, field.kernel)
-  system.values.set(field.points.value)
-  system.drift.fill(1)
-  system.solve()
+  fillCovariances(
+    field,
+    Int32Array.from(field.u, (_, i) => i),
+    n,
+    system.matrix,
+  )
+  system.factor(n)
+  system.solve(field.points.value, new Float64Array(n).fill(1))
+  const dual = system.dualWeights()
   const diagonal = system.projectionDiagonal()
   const predicted = new Float64Array(n)
   const variance = new Float64Array(n)
   for (let i = 0; i < n; i++) {
     if (diagonal[i] === 0) return nearestLeftOut(field, n - 1)
-    predicted[i] = field.points.value[i] - system.dual[i] / diagonal[i]
+    predicted[i] = field.points.value[i] - dual[i] / diagonal[i]
     variance[i] = 1 / diagonal[i]
   }
   return testedOf(field.points, predicted, variance)
 }
 
+/** Writes the packed covariances among some of a field's points. */
+function fillCovariances(
+  field: KrigingField,
+  members: Int32Array,
+  count: number,
+  matrix: Float64Array,
+): void {
+  const { u, v, noise, kernel } = field
+  const squared = new Float64Array(packedLength(count))
+  for (let i = 0, entry = 0; i < count; i++) {
+    for (let j = 0; j <= i; j++) {
+      const du = u[members[i]] - u[members[j]]
+      const dv = v[members[i]] - v[members[j]]
+      squared[entry++] = du * du + dv * dv
+    }
+  }
+  kernel.fill(squared, matrix, squared.length)
+  for (let i = 0; i < count; i++) matrix[packedLength(i) + i] += noise[members[i]]
+}
+
 /** Each station from its own nearest others. */
 function nearestLeftOut(field: KrigingField, neighbours: number): Tested {
-  const n = field.u.length
-  const index = new NeighbourIndex(field.u, field.v)
+  const { u, v, noise, kernel, points } = field
+  const n = u.length
+  const index = new NeighbourIndex(u, v)
   const system = new KrigingSystem(neighbours)
   const found = new Int32Array(neighbours)
-  const squared = new Float64Array(neighbours)
-  const scratch = {
-    u: new Float64Array(neighbours),
-    v: new Float64Array(neighbours),
-    noise: new Float64Array(neighbours),
-    distances: new Float64Array(neighbours * LANES),
-    covariances: new Float64Array(neighbours * LANES),
-    ones: new Float64Array(LANES).fill(1),
-    estimate: new Float64Array(LANES),
-    variance: new Float64Array(LANES),
-  }
+  const away = new Float64Array(neighbours)
+  const squared = new Float64Array(neighbours * LANES)
+  const lanes = new Float64Array(neighbours * LANES)
+  const one = Float64Array.of(1)
+  const result = new Float64Array(2)
   const predicted = new Float64Array(n)
   const variance = new Float64Array(n)
   for (let i = 0; i < n; i++) {
-    const size = index.nearest(field.u[i], field.v[i], neighbours, found, squared, i)
+    const size = index.nearest(u[i], v[i], neighbours, found, away, i)
     found.subarray(0, size).sort()
+    fillCovariances(field, found, size, system.matrix)
+    system.factor(size)
+    for (let k = 0; k < size; k++)
+      squared[k * LANES + 2] = (u[found[k]] - u[i]) ** 2 + (v[found[k]] - v[i]) ** 2
+    kernel.fill(squared, lanes, size * LANES)
     for (let k = 0; k < size; k++) {
-      const member = found[k]
-      scratch.u[k] = field.u[member]
-      scratch.v[k] = field.v[member]
-      scratch.noise[k] = field.noise[member]
-      system.values[k] = field.points.value[member]
-      system.drift[k] = 1
-      const du = scratch.u[k] - field.u[i]
-      const dv = scratch.v[k] - field.v[i]
-      scratch.distances.fill(du * du + dv * dv, k * LANES, (k + 1) * LANES)
+      lanes[k * LANES] = points.value[found[k]]
+      lanes[k * LANES + 1] = 1
     }
-    system.factor(size, scratch.u, scratch.v, scratch.noise, field.kernel)
-    system.solve()
-    field.kernel.fill(scratch.distances, scratch.covariances, size * LANES)
-    const { covariances, ones, estimate, variance: spread } = scratch
-    system.estimate(covariances, ones, field.kernel.sill, estimate, spread)
-    predicted[i] = estimate[0]
-    variance[i] = spread[0] + field.noise[i]
+    system.whiten(lanes)
+    system.solveMean(lanes)
+    system.estimate(lanes, 2, one, kernel.sill, result)
+    predicted[i] = result[0]
+    variance[i] = result[1] + noise[i]
   }
-  return testedOf(field.points, predicted, variance)
+  return testedOf(points, predicted, variance)
 }
 
 function inverseDistanceLeftOut(
