@@ -1,12 +1,10 @@
 /** The functions of the formula language: their names, arguments and what they give. */
 
-const FEATURE_QUANTITIES = ['position', 'depth', 'width', 'area', 'asymmetry'] as const
 /** What can be read off an absorption. */
-export type FeatureQuantity = (typeof FEATURE_QUANTITIES)[number]
+export type FeatureQuantity = 'position' | 'depth' | 'width' | 'area' | 'asymmetry'
 
-const CURVES = ['abs', 'log', 'log10', 'exp', 'sqrt'] as const
 /** Functions of one number. */
-export type Curve = (typeof CURVES)[number]
+export type Curve = 'abs' | 'log' | 'log10' | 'exp' | 'sqrt'
 
 /** How a function takes its arguments. */
 export type FunctionKind =
