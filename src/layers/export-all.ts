@@ -1,33 +1,17 @@
 /** Every file of the contract out of plain rows and surfaces: one at a time, or all. */
 import type { WorkingCrs } from '../places/crs'
-import type { Problem } from '../readers/input'
 import { contoursGeojson } from './contours-geojson'
 import { fileNames } from './file-names'
+import type { LayersInput, PlannedFile } from './export-input'
 import { mineralsCsv } from './minerals-csv'
+import { plannedStyles } from './planned-styles'
 import { problemsCsv } from './problems-csv'
-import { reportJson, type ReportFacts, type WrittenFile } from './report'
-import type { IndexColumn, MineralRow, ScanRow, StationRow } from './rows'
+import { reportJson, type WrittenFile } from './report'
 import { scansCsv } from './scans-csv'
 import { stationsCsv, stationsGeojson } from './stations'
-import { surfaceGeotiff, type SurfaceLayer } from './surface-layer'
+import { surfaceGeotiff } from './surface-layer'
 
-/** All that the layers are made of. */
-export interface LayersInput {
-  readonly crs: WorkingCrs
-  readonly indices: readonly IndexColumn[]
-  readonly scans: readonly ScanRow[]
-  readonly minerals: readonly MineralRow[]
-  readonly stations: readonly StationRow[]
-  /** Their names differ from one another. */
-  readonly surfaces: readonly SurfaceLayer[]
-  readonly problems: readonly Problem[]
-  readonly facts: ReportFacts
-}
-
-/** A file that can be written: its bytes are made when asked for. */
-export interface PlannedFile extends WrittenFile {
-  readonly write: () => Uint8Array
-}
+export type { LayersInput }
 
 /**
  * The files in the order they are written; for a local grid without GeoJSON, and without files for
@@ -35,6 +19,7 @@ export interface PlannedFile extends WrittenFile {
  */
 export function planLayers(input: LayersInput): PlannedFile[] {
   const { crs, indices, scans, stations, minerals, problems } = input
+  const surfaceFiles = fileNames(input.surfaces.map((surface) => surface.rule.name))
   const planned: PlannedFile[] = [
     table('scans', () => scansCsv(crs, indices, scans)),
     table('minerals', () => mineralsCsv(minerals)),
@@ -42,7 +27,8 @@ export function planLayers(input: LayersInput): PlannedFile[] {
     ...onGlobe(crs, { file: 'stations.geojson', holds: 'points', name: 'stations' }, () =>
       stationsGeojson(crs, indices, stations),
     ),
-    ...plannedSurfaces(input),
+    ...plannedSurfaces(input, surfaceFiles),
+    ...plannedStyles(input, surfaceFiles),
     table('problems', () => problemsCsv(problems)),
   ]
   const files = [...planned.map(({ file, holds, name }) => ({ file, holds, name })), REPORT]
@@ -55,8 +41,7 @@ function table(name: string, write: () => Uint8Array): PlannedFile {
   return { file: `${name}.csv`, holds: 'table', name, write }
 }
 
-function plannedSurfaces({ surfaces, crs }: LayersInput): PlannedFile[] {
-  const files = fileNames(surfaces.map((surface) => surface.rule.name))
+function plannedSurfaces({ surfaces, crs }: LayersInput, files: readonly string[]): PlannedFile[] {
   return surfaces.flatMap((surface, at): PlannedFile[] => {
     const { rule, unit, bands, contours } = surface
     if (bands === null) return []

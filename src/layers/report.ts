@@ -45,7 +45,7 @@ export interface ReportFacts {
 /** The file that something went into. */
 export interface WrittenFile {
   readonly file: string
-  readonly holds: 'table' | 'points' | 'surface' | 'contours' | 'report'
+  readonly holds: 'table' | 'points' | 'surface' | 'contours' | 'style' | 'report'
   /** The surface's name, or what the table is of. */
   readonly name: string
 }

@@ -1,5 +1,5 @@
 /** A few rows and surfaces to export; names chosen to be awkward. */
-import type { LayersInput } from '../../src/layers/export-all'
+import type { LayersInput } from '../../src/layers/export-input'
 import type { FoundCells, PlaceCells, ScanRow, StationRow } from '../../src/layers/rows'
 import type { SurfaceLayer } from '../../src/layers/surface-layer'
 import { openCrs, type WorkingCrs } from '../../src/places/crs'

@@ -1,0 +1,33 @@
+/** What an export takes, and what it plans. */
+import type { ClassRule } from '../classes/rule'
+import type { RampName } from '../colour/ramp-tables'
+import type { WorkingCrs } from '../places/crs'
+import type { Problem } from '../readers/input'
+import type { ReportFacts, WrittenFile } from './report'
+import type { IndexColumn, MineralRow, ScanRow, StationRow } from './rows'
+import type { SurfaceLayer } from './surface-layer'
+
+/** All that the layers are made of. */
+export interface LayersInput {
+  readonly crs: WorkingCrs
+  readonly indices: readonly IndexColumn[]
+  readonly scans: readonly ScanRow[]
+  readonly minerals: readonly MineralRow[]
+  readonly stations: readonly StationRow[]
+  /** Their names differ from one another. */
+  readonly surfaces: readonly SurfaceLayer[]
+  readonly problems: readonly Problem[]
+  readonly facts: ReportFacts
+  /** What the styles draw by; no styles and no GPX without it. */
+  readonly legend?: LayersLegend
+}
+
+export interface LayersLegend {
+  readonly classes: readonly ClassRule[]
+  readonly ramp: RampName
+}
+
+/** A file that can be written: its bytes are made when asked for. */
+export interface PlannedFile extends WrittenFile {
+  readonly write: () => Uint8Array
+}

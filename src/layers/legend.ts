@@ -1,0 +1,57 @@
+/** What the styles draw: a symbol a class, a ramp a surface. */
+import { UNCLASSIFIED_COLOUR } from '../colour/palettes'
+import type { RampName } from '../colour/ramp-tables'
+import { rampColour } from '../colour/ramps'
+import { colourText } from '../colour/rgb'
+import { percentileStretch } from '../colour/stretch'
+import { NOT_MEASURABLE, UNCLASSIFIED, type ClassRule, type SymbolShape } from '../classes/rule'
+
+/** A line of the legend of stations. */
+export interface ClassSymbol {
+  readonly class: string
+  /** #rrggbb */
+  readonly colour: string
+  readonly symbol: SymbolShape
+  /** Not filled: nothing was found, or nothing could be. */
+  readonly hollow: boolean
+}
+
+/** The classes in their order, then `unclassified` and `not measurable`, told apart by shape. */
+export function classSymbols(classes: readonly ClassRule[]): ClassSymbol[] {
+  const rest = { colour: UNCLASSIFIED_COLOUR, hollow: true } as const
+  const all: ClassSymbol[] = [
+    ...classes.map(({ name, colour, symbol }) => ({ class: name, colour, symbol, hollow: false })),
+    { ...rest, class: UNCLASSIFIED, symbol: 'circle' },
+    { ...rest, class: NOT_MEASURABLE, symbol: 'cross' },
+  ]
+  // A class may have taken one of those two names.
+  return all.filter((one, at) => all.findIndex((other) => other.class === one.class) === at)
+}
+
+/** A value and its colour. */
+export type RampStop = readonly [value: number, colour: string]
+
+const STOPS = 11
+/** Percentiles of a large raster are taken over about this many of its cells. */
+const ENOUGH_VALUES = 100_000
+
+/**
+ * A ramp over the middle 96 % of a surface's values, in ascending stops.
+ *
+ * @returns empty where the surface has no value, one stop where all are alike.
+ */
+export function rampStops(values: ArrayLike<number>, ramp: RampName): RampStop[] {
+  const step = Math.max(1, Math.floor(values.length / ENOUGH_VALUES))
+  const some = Float64Array.from(
+    { length: Math.ceil(values.length / step) },
+    (_, i) => values[i * step],
+  )
+  const range = percentileStretch(some)
+  if (range === null) return []
+  const [from, to] = range
+  if (!(to > from)) return [[from, colourText(rampColour(ramp, 0.5))]]
+  return Array.from({ length: STOPS }, (_, i): RampStop => {
+    const part = i / (STOPS - 1)
+    return [Number((from + part * (to - from)).toPrecision(7)), colourText(rampColour(ramp, part))]
+  })
+}
