@@ -17,16 +17,16 @@ export interface ForeignBands {
 }
 
 /**
- * Chlorophyll's red edge lies between 690 and 740 nm and reflectance is level beyond; iron
- * oxides, whose band near 670 nm is in the same place, rise on to 760 nm and more. The rise in
- * ln R over the edge must be this many times that from 745 to 800 nm (measured on the library).
+ * Chlorophyll's red edge lies between 690 and 740 nm and reflectance is level beyond. Iron oxides
+ * have a band near 670 nm too, but bend down again to theirs near 900 nm, or rise on. So the rise
+ * in ln R over the edge must be this many times the change from 760 to 840 nm either way.
  */
 const EDGE_OVER_PLATEAU = 2.5
 
 /** Measures foreign bands. */
 export function measureForeign(spectrum: Spectrum): ForeignBands {
   const infrared = smoothed(cropTo(spectrum, 1660, 2400))
-  const visible = smoothed(cropTo(spectrum, 550, 820))
+  const visible = smoothed(cropTo(spectrum, 550, 860))
   return { hydrocarbon: hydrocarbonIn(infrared), chlorophyll: chlorophyllIn(visible) }
 }
 
@@ -40,8 +40,8 @@ function hydrocarbonIn(spectrum: Spectrum): number {
 function chlorophyllIn(spectrum: Spectrum): number {
   const rise = (from: number, to: number): number =>
     Math.log((reflectanceAt(spectrum, to) ?? NaN) / (reflectanceAt(spectrum, from) ?? NaN))
-  const isEdge = rise(690, 740) > EDGE_OVER_PLATEAU * Math.max(0, rise(745, 800))
-  return isEdge ? depthIn(spectrum, [662, 688], [600, 760]) : 0
+  const isEdge = rise(690, 740) > EDGE_OVER_PLATEAU * Math.abs(rise(760, 840))
+  return isEdge ? depthIn(spectrum, [662, 702], [600, 760]) : 0
 }
 
 /**

@@ -122,13 +122,18 @@ function noiseFindings(windows: readonly WindowNoise[], limits: CheckLimits): Fi
   return [{ reason, setAside: unusable }]
 }
 
-/** Steps must also stand out from what their own fit leaves over. */
-const CERTAIN = 3
+/** Steps must also be this many of their errors: less where detectors usually meet. */
+const CERTAIN = 4
+const CERTAIN_AT_JOIN = 3
+/** Where detectors of field instruments usually meet, nm (common practice), to 3 nm. */
+const USUAL_JOINS = [1000, 1800, 1830]
 
 function stepFinding(step: DetectorStep | null, limits: CheckLimits): Finding[] {
   if (step === null) return []
   const size = Math.abs(step.size)
-  if (size < limits.detectorStep || size < CERTAIN * step.error) return []
+  const isUsual = USUAL_JOINS.some((join) => Math.abs(step.position - join) <= 3)
+  const certain = (isUsual ? CERTAIN_AT_JOIN : CERTAIN) * step.error
+  if (size < limits.detectorStep || size < certain) return []
   const words = `Reflectance jumps by ${percent(step.size)} at ${step.position.toFixed(0)} nm, where one detector ends: warm up longer and take a new white reference, or switch the step correction on.`
   return [
     doubt({
@@ -155,8 +160,9 @@ function waterFinding({ water }: ScanMeasures, limits: CheckLimits): Finding[] {
   ]
 }
 
-/** Bands of foreign matter must be this many times the noise, relative. */
+/** Depths must be this many times the relative noise: a hull over noise feigns a few. */
 const OVER_NOISE = 5
+const OVER_VISIBLE_NOISE = 8
 
 function foreignFindings(measures: ScanMeasures, limits: CheckLimits): Finding[] {
   const { foreign, lampLines, noise } = measures
@@ -174,7 +180,7 @@ function foreignFindings(measures: ScanMeasures, limits: CheckLimits): Finding[]
       }),
     )
   }
-  if (foreign.chlorophyll > Math.max(limits.chlorophyll, OVER_NOISE * relative(visible))) {
+  if (foreign.chlorophyll > Math.max(limits.chlorophyll, OVER_VISIBLE_NOISE * relative(visible))) {
     const words = `Chlorophyll ${percent(foreign.chlorophyll)} deep at 675 nm: plants or lichen are in the spot; scan a clean face.`
     findings.push(
       doubt({
@@ -186,7 +192,7 @@ function foreignFindings(measures: ScanMeasures, limits: CheckLimits): Finding[]
       }),
     )
   }
-  const floor = OVER_NOISE * (visible?.noise ?? 0)
+  const floor = OVER_VISIBLE_NOISE * (visible?.noise ?? 0)
   if (lampLines !== null && lampLines > Math.max(limits.lampLines, floor)) {
     const words = `Lines of lamps stand ${lampLines.toFixed(3)} high at 436, 546 or 611 nm: press the probe to the rock or switch the room light off, and take a new white reference.`
     findings.push(

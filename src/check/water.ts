@@ -56,15 +56,17 @@ export function measureWater(spectrum: Spectrum): WaterBands {
 export function freeWater({ near1450, near1940, gypsum }: WaterBands): number {
   if (near1940 === null || gypsum) return 0
   const { position, width, asymmetry } = near1940
-  const freeAt1940 =
-    between(position, 1926, 1968) &&
-    between(asymmetry, 0.45, 2.8) &&
-    between(width, 80, asymmetry < 1.7 ? 145 : 122)
-  const freeAt1450 =
+  const isAt1450 =
     near1450 !== null &&
     between(near1450.position, 1438, 1464) &&
     between(near1450.asymmetry, 0.6, 1.9) &&
-    between(near1450.width, 80, 125) &&
+    between(near1450.width, 80, 125)
+  const freeAt1940 =
+    between(position, 1925, 1968) &&
+    between(asymmetry, 0.45, isAt1450 ? 3.2 : 2.8) &&
+    between(width, 80, asymmetry < 1.7 ? 145 : 122)
+  const freeAt1450 =
+    isAt1450 &&
     near1450.strength > 0.25 * near1940.strength &&
     between(width, 80, 145) &&
     position < 1970

@@ -103,3 +103,71 @@ export function noisy(spectrum: Spectrum, deviation: number, chance: () => numbe
     ),
   }
 }
+
+/** A Gaussian of full width at half height. */
+function bell(nm: number, centre: number, width: number): number {
+  return Math.exp(-4 * Math.LN2 * ((nm - centre) / width) ** 2)
+}
+
+/**
+ * A polyethylene film crossed twice, by the depth of its 1730 nm band. Positions of the C–H bands
+ * are published (1210, 1730, 1762, 2310, 2350 nm); relative strengths and widths from memory.
+ */
+export function filmed(spectrum: Spectrum, depthAt1730: number): Spectrum {
+  const strength = -Math.log(1 - depthAt1730)
+  return changed(spectrum, (value, nm) => {
+    const bands =
+      0.3 * bell(nm, 1211, 30) +
+      bell(nm, 1730, 16) +
+      0.7 * bell(nm, 1762, 18) +
+      2 * bell(nm, 2310, 18) +
+      1.6 * bell(nm, 2350, 22)
+    return value * Math.exp(-strength * bands)
+  })
+}
+
+/** Reflectance of a green leaf, [nm, fraction]: textbook shape, values from memory. */
+const LEAF: readonly (readonly [number, number])[] = [
+  [350, 0.04],
+  [500, 0.05],
+  [550, 0.12],
+  [600, 0.08],
+  [640, 0.06],
+  [675, 0.045],
+  [690, 0.065],
+  [705, 0.16],
+  [720, 0.3],
+  [740, 0.43],
+  [760, 0.47],
+  [850, 0.49],
+  [1100, 0.48],
+  [1300, 0.44],
+  [1450, 0.18],
+  [1650, 0.32],
+  [1800, 0.28],
+  [1940, 0.07],
+  [2200, 0.18],
+  [2500, 0.06],
+]
+
+/** A spot of which a part is a green leaf. */
+export function overgrown(spectrum: Spectrum, part: number): Spectrum {
+  return changed(spectrum, (value, nm) => {
+    const next = Math.max(
+      1,
+      LEAF.findIndex(([at]) => at >= nm),
+    )
+    const [[x0, y0], [x1, y1]] = [LEAF[next - 1], LEAF[next]]
+    const leaf = y0 + ((y1 - y0) * (nm - x0)) / (x1 - x0)
+    return (1 - part) * value + part * leaf
+  })
+}
+
+/** Room light leaking in: lines of mercury and europium of 4 nm, by their height at 546 nm. */
+export function lamplit(spectrum: Spectrum, height: number): Spectrum {
+  return changed(
+    spectrum,
+    (value, nm) =>
+      value + height * (0.7 * bell(nm, 435.8, 4) + bell(nm, 546.1, 4) + 0.9 * bell(nm, 611.3, 4)),
+  )
+}

@@ -1,0 +1,188 @@
+/** The check against library records as they are, and with faults put in. */
+import { expect, test } from 'vitest'
+import { checkScans } from '../../src/check/judge'
+import type { Verdict } from '../../src/check/verdict'
+import type { Spectrum } from '../../src/spectra/spectrum'
+import { normal } from '../spectra/chance'
+import { libraryMissing, libraryNames, libraryRecord } from '../spectra/library'
+import { changed, filmed, lamplit, noisy, overgrown, stepped, wet } from './faults'
+
+/** One standard deviation of reflectance of an ordinary field scan. */
+const FIELD_NOISE = 0.001
+
+const UNTIMED = { time: null, whiteReference: null }
+
+function check(spectra: readonly Spectrum[]): Verdict[] {
+  return checkScans(spectra.map((spectrum, i) => ({ name: `scan ${i}`, known: UNTIMED, spectrum })))
+}
+
+function has(verdict: Verdict, reason: string): boolean {
+  return verdict.reasons.some((found) => found.reason === reason)
+}
+
+/** Library records of a field instrument, by name, with field noise on them. */
+function fieldScans(seed: number, take: (name: string) => boolean = () => true): Spectrum[] {
+  const chance = normal(seed)
+  return libraryNames()
+    .filter((name) => name.includes('_ASD') && take(name))
+    .map((name) => noisy(libraryRecord(name), FIELD_NOISE, chance))
+}
+
+test.skipIf(libraryMissing)(
+  'under 2 % of clean library records with field noise are doubted',
+  () => {
+    const chance = normal(31)
+    const names = (['minerals', 'mixtures'] as const).flatMap((kind) =>
+      libraryNames(kind).map((name) => ({ kind, name })),
+    )
+    const spectra = [0.0005, 0.001].flatMap((noise) =>
+      names.map(({ kind, name }) => noisy(libraryRecord(name, kind), noise, chance)),
+    )
+    const doubted = check(spectra).filter(({ check }) => check !== 'sound').length
+    expect(doubted / spectra.length).toBeLessThan(0.02)
+  },
+)
+
+test.skipIf(libraryMissing)('dry minerals that hold water, and dark rock, are not wet', () => {
+  const dry =
+    /_(Montmorillonite|Beidellite|Nontronite|Hectorite|Saponite|Illite|Halloysite|Vermiculite|Gypsum|Opal|Chalcedony|Clinoptilolite|Heulandite|Stilbite|Laumontite|Mordenite|Analcime|Alunite|Jarosite|Copiapite|Magnetite|Hematite|Goethite|Pyrite)_/
+  const chance = normal(32)
+  const names = libraryNames().filter((name) => dry.test(name))
+  expect(names.length).toBeGreaterThan(80)
+  const verdicts = check(names.map((name) => noisy(libraryRecord(name), FIELD_NOISE, chance)))
+  expect(names.filter((_, i) => has(verdicts[i], 'wet sample'))).toEqual([])
+})
+
+/** Minerals whose own water hides free water in one scan; docs/methods/check.md says so. */
+const HYDROUS =
+  /Montmor|Beidell|Nontron|Hector|Sapon|Illite|Halloys|Gypsum|Opal|Stilbite|Natrolite|Chrysocolla|Chrysotile|Alunite_HS295\.[346]/
+
+/** Faults at weak, middle and strong; the middle one must be found in at least 95 of 100. */
+const FAULTS: [reason: string, unit: string, strengths: number[], put: Put][] = [
+  ['detector step', 'relative', [0.015, 0.03, 0.06], (s, by) => stepped(s, by)],
+  ['wet sample', 'µm of water', [10, 25, 50], (s, by) => wet(s, by)],
+  ['noise', 'sd', [0.01, 0.05, 0.1], (s, by, chance) => noisy(s, by, chance)],
+  ['plastic or grease', 'depth at 1730', [0.02, 0.06, 0.15], (s, by) => filmed(s, by)],
+  ['vegetation or lichen', 'part of the spot', [0.05, 0.25, 0.5], (s, by) => overgrown(s, by)],
+  ['room light', 'height at 546', [0.004, 0.015, 0.05], (s, by) => lamplit(s, by)],
+  ['reflectance over 1', 'brightest part', [1.03, 1.15, 1.5], (s, by) => brightest(s, by)],
+  ['reflectance under 0', 'darkest part', [-0.003, -0.02, -0.1], (s, by) => darkest(s, by)],
+]
+/** Values between 420 and 2400 nm, sorted. */
+function judgedPart({ wavelengths, reflectance }: Spectrum): Float32Array {
+  return Float32Array.from(reflectance)
+    .filter((v, i) => !Number.isNaN(v) && wavelengths[i] > 420 && wavelengths[i] < 2400)
+    .sort()
+}
+
+/** The scan scaled so that its 95th percentile is as given. */
+function brightest(spectrum: Spectrum, level: number): Spectrum {
+  const sorted = judgedPart(spectrum)
+  const factor = level / sorted[Math.floor(0.95 * sorted.length)]
+  return changed(spectrum, (value) => value * factor)
+}
+
+/** The scan lowered so that its 5th percentile is as given. */
+function darkest(spectrum: Spectrum, level: number): Spectrum {
+  const sorted = judgedPart(spectrum)
+  const offset = level - sorted[Math.floor(0.05 * sorted.length)]
+  return changed(spectrum, (value) => value + offset)
+}
+
+type Put = (spectrum: Spectrum, by: number, chance: () => number) => Spectrum
+
+for (const [reason, unit, strengths, put] of FAULTS) {
+  test.skipIf(libraryMissing)(`${reason} is found at the middle strength`, () => {
+    const chance = normal(41)
+    const found = strengths.map((strength) => {
+      const clean = fieldScans(40, (name) => reason !== 'wet sample' || !HYDROUS.test(name)).slice(
+        0,
+        100,
+      )
+      const verdicts = check(clean.map((spectrum) => put(spectrum, strength, chance)))
+      return verdicts.filter((verdict) => has(verdict, reason)).length / clean.length
+    })
+    console.info(
+      `${reason}, ${unit}: ${strengths.map((s, i) => `${s} → ${(100 * found[i]).toFixed(0)} %`).join(', ')}`,
+    )
+    expect(found[1]).toBeGreaterThanOrEqual(0.95)
+    expect(found[2]).toBeGreaterThanOrEqual(0.95)
+  })
+}
+
+test.skipIf(libraryMissing)(
+  'reasons carry measure, limit, unit and words that say what to do',
+  () => {
+    const [scan] = fieldScans(50, (name) => name.includes('Muscovite_GDS113_Ruby'))
+    const [verdict] = check([stepped(wet(scan, 40), 0.05)])
+    expect(verdict.check).toBe('doubtful')
+    const step = verdict.reasons.find(({ reason }) => reason === 'detector step')
+    expect(step?.measure).toBeCloseTo(1 / 1.05 - 1, 2)
+    expect(step?.limit).toBe(0.015)
+    expect(step?.words).toMatch(/1000|1001/)
+    expect(verdict.reasons.some(({ reason }) => reason === 'wet sample')).toBe(true)
+    expect(verdict.noise).toBeGreaterThan(0.0007)
+    expect(verdict.noise).toBeLessThan(0.0014)
+  },
+)
+
+test('a scan of the panel, of nothing, and a filled-in file are not rock', () => {
+  const chance = normal(51)
+  const wavelengths = Float64Array.from({ length: 2151 }, (_, i) => 350 + i)
+  const level = (value: number) => ({ wavelengths, reflectance: wavelengths.map(() => value) })
+  const panel = noisy(level(0.99), 0.001, chance)
+  const dark = noisy(level(0.002), 0.0005, chance)
+  const empty = level(NaN)
+  const stuck = noisy(level(0.4), 0.001, chance)
+  stuck.reflectance.fill(0.61, 900, 960)
+  const [a, b, c, d] = check([panel, dark, empty, stuck])
+  expect([a.check, a.reasons[0].reason]).toEqual(['set aside', 'white panel'])
+  expect([b.check, b.reasons[0].reason]).toEqual(['set aside', 'no signal'])
+  expect([c.check, c.reasons[0].reason]).toEqual(['set aside', 'no values'])
+  expect([d.check, d.reasons[0].reason]).toEqual(['doubtful', 'flat stretch'])
+  expect(d.reasons[0].measure).toBeCloseTo(59, 0)
+})
+
+test('copies are set aside, re-saved copies doubted, repeats of a spot left alone', () => {
+  const chance = normal(52)
+  const wavelengths = Float64Array.from({ length: 2151 }, (_, i) => 350 + i)
+  const rock = { wavelengths, reflectance: wavelengths.map((nm) => 0.3 + 0.0001 * (nm - 350)) }
+  const first = noisy(rock, 0.001, chance)
+  const again = noisy(rock, 0.001, chance)
+  const rounded = changed(first, (value) => Math.round(value * 1e4) / 1e4)
+  const verdicts = check([first, again, first, rounded])
+  expect(verdicts.map(({ check }) => check)).toEqual(['sound', 'sound', 'set aside', 'doubtful'])
+  expect(verdicts[2].reasons[0].words).toContain('scan 0')
+  expect(verdicts[3].reasons[0].reason).toBe('near duplicate')
+})
+
+test('the white reference ages; what has no time cannot be told and is no doubt', () => {
+  const chance = normal(53)
+  const wavelengths = Float64Array.from({ length: 2151 }, (_, i) => 350 + i)
+  const rock = { wavelengths, reflectance: wavelengths.map((nm) => 0.3 + 0.0001 * (nm - 350)) }
+  const at = (minutes: number | null) =>
+    minutes === null ? null : { seconds: 1.7e9 + 60 * minutes, zoneStated: true }
+  const cases: [time: number | null, white: number | null][] = [
+    [5, 0],
+    [16, 0],
+    [20, null],
+    [31, 20],
+    [null, null],
+    [3000, null],
+    [40, 45],
+  ]
+  const verdicts = checkScans(
+    cases.map(([time, white], i) => ({
+      name: `scan ${i}`,
+      known: { time: at(time), whiteReference: at(white) },
+      spectrum: noisy(rock, 0.001, chance),
+    })),
+  )
+  const ages = verdicts.map(({ reasons }) => reasons.map(({ measure }) => Math.round(measure)))
+  expect(ages).toEqual([[], [16], [], [], [], [], []])
+  expect(verdicts[1].reasons[0]).toMatchObject({ reason: 'stale white reference', limit: 15 })
+  expect(verdicts[4].cannotTell?.join(' ')).toContain('no time')
+  expect(verdicts[5].cannotTell?.join(' ')).toContain('that day')
+  expect(verdicts[6].cannotTell?.join(' ')).toContain('later than')
+  expect(verdicts[4].check).toBe('sound')
+})
