@@ -1,11 +1,12 @@
 /** Everything that a worker can be asked to do, by name. */
-import { loadEpsgTable, needsEpsgTable, openCrs } from '../places/crs'
+import { loadEpsgTable, needsEpsgTable } from '../places/crs'
 import type { PreparedSet } from '../minerals/prepare'
 import { computeRows, planSurface, type SurfacePlan, type SurfaceTile } from '../surfaces/compute'
 import { contours, type Contour } from '../surfaces/contours'
 import { warpToMercator, type WarpedSurface } from '../surfaces/mercator'
 import type { Grid, Points, SurfaceRule } from '../surfaces/model'
 import { examine, type ExamineInput, type ExamineOutput } from './examine'
+import { mapFrame } from './map-frame'
 import { read, type ReadInput, type ReadOutput } from './read'
 import { prepareReferences, type References } from './references'
 
@@ -44,6 +45,8 @@ export interface WarpInput {
   readonly grid: Grid
   readonly values: Float64Array | Float32Array
   readonly crs: string
+  /** Of what is drawn, working units; matters for local grids alone. */
+  readonly centre: readonly [x: number, y: number]
   readonly maxSize: number
 }
 
@@ -91,15 +94,15 @@ const contourTask: Task<ContourInput, Contour[]> = ({ grid, values, levels }) =>
   return { output, transfer: output.flatMap(({ x, y }) => buffers(x, y)) }
 }
 
-const warpTask: Task<WarpInput, WarpedSurface> = async ({ grid, values, crs, maxSize }) => {
+const warpTask: Task<WarpInput, WarpedSurface> = async ({ grid, values, crs, centre, maxSize }) => {
   if (needsEpsgTable(crs)) await loadEpsgTable()
-  const { toGeographic, fromGeographic } = openCrs(crs)
+  const { toDegrees, fromDegrees } = mapFrame(crs, centre)
   const nowhere = [NaN, NaN] as const
   const output = warpToMercator(
     grid,
     values,
-    (x, y) => toGeographic(x, y) ?? nowhere,
-    (longitude, latitude) => fromGeographic(longitude, latitude) ?? nowhere,
+    (x, y) => toDegrees(x, y) ?? nowhere,
+    (longitude, latitude) => fromDegrees(longitude, latitude) ?? nowhere,
     maxSize,
   )
   return { output, transfer: buffers(output.values) }

@@ -4,6 +4,7 @@
  */
 import { MercatorCoordinate, type CustomLayerInterface, type Map } from 'maplibre-gl'
 import { FRAGMENT_SOURCE, VERTEX_SOURCE } from './station-shader'
+import { symbolAtlas } from './symbol-atlas'
 
 /** How a station is shown. */
 export const PLAIN = 0
@@ -52,6 +53,7 @@ export class StationLayer implements CustomLayerInterface {
   #places: WebGLBuffer | null = null
   #looks: WebGLBuffer | null = null
   #array: WebGLVertexArrayObject | null = null
+  #symbols: WebGLTexture | null = null
   #marks = NOTHING
   #origin: [number, number] = [0, 0]
   #order: Uint32Array = new Uint32Array()
@@ -105,6 +107,7 @@ export class StationLayer implements CustomLayerInterface {
     this.#places = gl.createBuffer()
     this.#looks = gl.createBuffer()
     this.#array = gl.createVertexArray()
+    this.#symbols = symbolTexture(gl)
     this.#placesStale = this.#looksStale = true
     gl.bindVertexArray(this.#array)
     bindAttribute(gl, this.#program, this.#places, 'a_place', 2, gl.FLOAT, false, 8, 0)
@@ -118,6 +121,7 @@ export class StationLayer implements CustomLayerInterface {
     gl.deleteBuffer(this.#places)
     gl.deleteBuffer(this.#looks)
     gl.deleteVertexArray(this.#array)
+    gl.deleteTexture(this.#symbols)
     this.#map = null
     this.#gl = null
   }
@@ -145,6 +149,9 @@ export class StationLayer implements CustomLayerInterface {
     gl.uniform1f(uniform('u_ratio'), ratio)
     gl.uniform3f(uniform('u_paper'), ...unit(this.look.paper))
     gl.uniform3f(uniform('u_accent'), ...unit(this.look.accent))
+    gl.activeTexture(gl.TEXTURE0)
+    gl.bindTexture(gl.TEXTURE_2D, this.#symbols)
+    gl.uniform1i(uniform('u_symbols'), 0)
     gl.disable(gl.DEPTH_TEST)
     gl.disable(gl.STENCIL_TEST)
     gl.enable(gl.BLEND)
@@ -237,6 +244,23 @@ function buildShader(gl: WebGL2RenderingContext, kind: number, source: string): 
     throw new Error(`The station shader does not compile: ${gl.getShaderInfoLog(shader) ?? ''}`)
   }
   return shader
+}
+
+function symbolTexture(gl: WebGL2RenderingContext): WebGLTexture {
+  const { width, height, bytes } = symbolAtlas()
+  const texture = gl.createTexture()
+  gl.bindTexture(gl.TEXTURE_2D, texture)
+  gl.pixelStorei(gl.UNPACK_ALIGNMENT, 1)
+  gl.pixelStorei(gl.UNPACK_FLIP_Y_WEBGL, false)
+  gl.pixelStorei(gl.UNPACK_PREMULTIPLY_ALPHA_WEBGL, false)
+  gl.texImage2D(gl.TEXTURE_2D, 0, gl.R8, width, height, 0, gl.RED, gl.UNSIGNED_BYTE, bytes)
+  for (const side of [gl.TEXTURE_WRAP_S, gl.TEXTURE_WRAP_T]) {
+    gl.texParameteri(gl.TEXTURE_2D, side, gl.CLAMP_TO_EDGE)
+  }
+  gl.texParameteri(gl.TEXTURE_2D, gl.TEXTURE_MIN_FILTER, gl.LINEAR)
+  gl.texParameteri(gl.TEXTURE_2D, gl.TEXTURE_MAG_FILTER, gl.LINEAR)
+  gl.pixelStorei(gl.UNPACK_ALIGNMENT, 4)
+  return texture
 }
 
 function bindAttribute(

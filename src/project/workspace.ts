@@ -16,6 +16,8 @@ import { emptyProject, NO_HOLDINGS, type Holdings, type Project } from './projec
 import { readSources, type InputSource } from './reading'
 import type { Recipe } from './recipe'
 import type { Results } from './results'
+import type { WarpedSurface } from '../surfaces/mercator'
+import type { Grid } from '../surfaces/model'
 
 export type Saved = 'saved' | 'saving' | { readonly failure: string }
 
@@ -136,6 +138,17 @@ export class Workspace {
     this.#tell()
     this.#compute()
     return true
+  }
+
+  /** A grid of the working CRS as an upright picture in the map's plane, made by a worker. */
+  warp(
+    grid: Grid,
+    values: Float64Array | Float32Array,
+    crs: string,
+    centre: readonly [x: number, y: number],
+    maxSize = 1600,
+  ): Promise<WarpedSurface> {
+    return this.pool.run('warp', { grid, values, crs, centre, maxSize })
   }
 
   /** Stops one running activity, or all. */

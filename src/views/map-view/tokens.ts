@@ -1,0 +1,29 @@
+/** Reads the look's tokens for what is drawn outside CSS: the map and its stations. */
+import type { InkColours } from '../../map/line-layers'
+import type { StationLook } from '../../map/station-layer'
+
+type Rgb = readonly [number, number, number]
+
+/** A token's text, such as `#f5f0e6`. */
+export function token(name: string): string {
+  return getComputedStyle(document.documentElement).getPropertyValue(`--${name}`).trim()
+}
+
+/** `#rrggbb` as three bytes. */
+export function rgb(hex: string): Rgb {
+  const value = Number.parseInt(hex.slice(1, 7), 16)
+  return [(value >> 16) & 255, (value >> 8) & 255, value & 255]
+}
+
+export function stationLook(): StationLook {
+  return {
+    radius: Number.parseFloat(token('station-radius')),
+    halo: Number.parseFloat(token('station-halo')),
+    paper: rgb(token('sheet')),
+    accent: rgb(token('ochre')),
+  }
+}
+
+export function inkColours(): InkColours {
+  return { ink: token('ink'), soft: token('ink-soft'), paper: token('sheet') }
+}

@@ -1,0 +1,42 @@
+/** Numbers as the screen shows them: with unit, and with their error where they have one. */
+import type { Measured } from '../indices/rule'
+
+/**
+ * A number with as many decimals as its error carries: the error is given to one digit, two
+ * where it begins with 1, and the value to the same place (common practice).
+ *
+ * @returns such as `2208.4 ± 0.3 nm`; `—` where there is no value
+ */
+export function withError({ value, error }: Measured, unit = ''): string {
+  if (value === null) return '—'
+  const tail = unit ? `\u202f${unit}` : ''
+  if (error === null || !(error > 0)) return `${plain(value)}${tail}`
+  const decimals = errorDecimals(error)
+  return `${fixed(value, decimals)} ± ${fixed(error, decimals)}${tail}`
+}
+
+/** A number to four significant digits without an exponent where that can be avoided. */
+export function plain(value: number): string {
+  if (!Number.isFinite(value)) return '—'
+  if (value === 0) return '0'
+  const magnitude = Math.floor(Math.log10(Math.abs(value)))
+  if (magnitude > 9 || magnitude < -5) return value.toExponential(2).replace('-', '−')
+  return fixed(value, Math.max(0, 3 - magnitude))
+}
+
+/** A number with fixed decimals and a true minus sign. */
+export function fixed(value: number, decimals: number): string {
+  const text = value.toFixed(Math.min(Math.max(decimals, 0), 12))
+  return (Number(text) === 0 ? text.replace('-', '') : text).replace('-', '−')
+}
+
+/** A share or probability in percent. */
+export function percent(part: number): string {
+  return `${Math.round(100 * part)}\u202f%`
+}
+
+function errorDecimals(error: number): number {
+  const magnitude = Math.floor(Math.log10(error))
+  const leading = error / 10 ** magnitude
+  return Math.max(0, -magnitude + (leading < 2 ? 1 : 0))
+}

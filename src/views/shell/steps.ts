@@ -1,0 +1,89 @@
+/** The day's work as a line of steps, each with its count and its worry. */
+import type { Snapshot } from '../../project/workspace'
+
+export const STEP_IDS = [
+  'scans',
+  'places',
+  'check',
+  'minerals',
+  'indices',
+  'classes',
+  'surfaces',
+  'layers',
+] as const
+export type StepId = (typeof STEP_IDS)[number]
+
+export interface Step {
+  readonly id: StepId
+  readonly label: string
+  /** Such as `212 scans`. */
+  readonly count: string
+  /** Such as `9 unplaced`; empty where there is none. */
+  readonly worry: string
+}
+
+/** The steps for a snapshot. */
+export function steps(snapshot: Snapshot): Step[] {
+  const { holdings, project, results } = snapshot
+  const hidden = new Set(project.hidden)
+  const scans = results?.heads.length ?? holdings.heads.length
+  const problems = holdings.files
+    .filter(({ path }) => !hidden.has(path))
+    .reduce((sum, { problems }) => sum + problems.length, 0)
+  const unplaced = results?.placement.scans.filter(({ station }) => station === null).length ?? 0
+  const questions = results?.placement.questions.length ?? 0
+  const doubted = results?.verdicts.filter(({ check }) => check !== 'sound').length ?? 0
+  const silent =
+    results?.identifications.filter((found) => found?.minerals.length === 0).length ?? 0
+  const { indices, classes, surfaces } = project.recipe
+  const troubles = results?.troubles ?? []
+  const broken = (part: (trouble: (typeof troubles)[number]) => boolean) =>
+    count(troubles.filter(part).length, 'to mend')
+  const failed = results?.surfaces.filter(({ state }) => state === 'failed').length ?? 0
+  return [
+    step('scans', 'Scans', named(scans, 'scan'), problems ? named(problems, 'problem') : ''),
+    step(
+      'places',
+      'Places',
+      named(results?.placement.stations.length ?? 0, 'station'),
+      questions ? named(questions, 'question') : count(unplaced, 'unplaced'),
+    ),
+    step('check', 'Check', `${scans - doubted} sound`, count(doubted, 'doubted')),
+    step('minerals', 'Minerals', named(mineralCount(snapshot), 'mineral'), count(silent, 'silent')),
+    step(
+      'indices',
+      'Indices',
+      named(indices.length, 'index', 'indices'),
+      broken((t) => t.part !== 'when'),
+    ),
+    step(
+      'classes',
+      'Classes',
+      named(classes.length, 'class', 'classes'),
+      broken((t) => t.part === 'when'),
+    ),
+    step('surfaces', 'Surfaces', named(surfaces.length, 'surface'), count(failed, 'failed')),
+    step('layers', 'Layers', 'for the GIS', ''),
+  ]
+}
+
+function step(id: StepId, label: string, counted: string, worry: string): Step {
+  return { id, label, count: counted, worry }
+}
+
+/** `3 scans`, `1 scan`. */
+export function named(number: number, one: string, many = `${one}s`): string {
+  return `${number.toLocaleString('en')} ${number === 1 ? one : many}`
+}
+
+function count(number: number, word: string): string {
+  return number > 0 ? `${number.toLocaleString('en')} ${word}` : ''
+}
+
+function mineralCount({ results }: Snapshot): number {
+  const minerals = new Set<string>()
+  for (const found of results?.identifications ?? []) {
+    for (const { mineral } of found?.minerals ?? []) minerals.add(mineral)
+  }
+  return minerals.size
+}
