@@ -20,9 +20,6 @@ export interface CorrectedSpectrum {
   readonly steps: readonly CorrectedStep[]
 }
 
-/** Channels on either side of a join whose mean level turns a relative step into a constant. */
-const LEVEL_CHANNELS = 5
-
 /**
  * The spectrum with its outer detectors brought level with the middle one, which is left as it
  * is (common practice). Steps within twice their error, or smaller than `least`, are left alone.
@@ -39,8 +36,8 @@ export function correctSteps(
   measureSteps(spectrum).forEach((step, join) => {
     if (step === null || Math.abs(step.size) < Math.max(least, 2 * step.error)) return
     const next = spectrum.wavelengths.findIndex((nm) => nm > step.position)
-    const level = meanAbout(reflectance, next)
-    // `size` is relative to the mean level: half of the step lies on either side of it.
+    // `size` is relative to the mean of the two channels about the join.
+    const level = (reflectance[next - 1] + reflectance[next]) / 2
     const below = level * (1 - step.size / 2)
     const above = level * (1 + step.size / 2)
     const [from, to] = join === 0 ? [0, next] : [next, reflectance.length]
@@ -52,9 +49,4 @@ export function correctSteps(
     steps.push({ position: step.position, size: above / below - 1, change })
   })
   return { spectrum: { wavelengths: spectrum.wavelengths, reflectance }, steps }
-}
-
-function meanAbout(reflectance: Float64Array, next: number): number {
-  const part = reflectance.subarray(next - LEVEL_CHANNELS, next + LEVEL_CHANNELS)
-  return part.reduce((sum, value) => sum + value, 0) / part.length
 }

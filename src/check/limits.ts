@@ -53,7 +53,7 @@ export const DEFAULT_LIMITS: CheckLimits = {
   freeWater: 0.32,
   whiteReferenceAge: 15,
   hydrocarbon: 0.02,
-  chlorophyll: 0.03,
+  chlorophyll: 0.05,
   lampLines: 0.005,
   nearDuplicate: 0.2,
 }

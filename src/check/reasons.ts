@@ -166,7 +166,7 @@ const OVER_VISIBLE_NOISE = 8
 
 function foreignFindings(measures: ScanMeasures, limits: CheckLimits): Finding[] {
   const { foreign, lampLines, noise } = measures
-  const [visible, , infrared] = noise
+  const [visible, infrared] = noise
   const findings: Finding[] = []
   if (foreign.hydrocarbon > Math.max(limits.hydrocarbon, OVER_NOISE * relative(infrared))) {
     const words = `Bands of plastic or grease ${percent(foreign.hydrocarbon)} deep at 1730 nm: take the bag or film off, clean the spot and scan again.`

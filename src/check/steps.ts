@@ -8,12 +8,22 @@ export const JOIN_RANGES = [
   [1760, 1860],
 ] as const
 
-/** Half the stretch over which a step is measured, nm. */
-const REACH = 30
-/** Fewer channels than this on that stretch tell nothing. */
-const LEAST_CHANNELS = 24
-/** The rock's own course over the stretch is a polynomial of this degree. */
-const DEGREE = 3
+/**
+ * Stretches over which a step is measured, half their length in nm, and the degree of the
+ * polynomial that stands for the rock's own course there. Long ones beat noise, short ones the
+ * flanks of absorptions; what each leaves over says which it is to be.
+ */
+const STRETCHES = [
+  { reach: 30, degree: 3 },
+  { reach: 12, degree: 2 },
+  { reach: 20, degree: 3 },
+  { reach: 50, degree: 3 },
+  { reach: 30, degree: 5 },
+] as const
+/** The first so many are tried on every suspect, all on the largest. */
+const QUICK_STRETCHES = 2
+/** Fewer channels than this on a stretch tell nothing. */
+const LEAST_CHANNELS = 20
 /** Channels on either side that are averaged to see how sudden the change is. */
 const SUDDEN_CHANNELS = 3
 /** A step makes this part of its size within them; the flank of an absorption does not. */
@@ -35,8 +45,8 @@ export interface DetectorStep {
 }
 
 /**
- * The steps near the usual joins, one a range, in order: the largest sudden change there over a
- * cubic through the 30 nm on either side, null where the record is too coarse, dark or full of
+ * The steps near the usual joins, one a range, in order: the largest sudden change there against
+ * the rock's own course on either side, null where the record is too coarse, dark or full of
  * gaps to tell. A size within twice its error is no step; no limit is applied here.
  */
 export function measureSteps(spectrum: Spectrum): (DetectorStep | null)[] {
@@ -45,12 +55,15 @@ export function measureSteps(spectrum: Spectrum): (DetectorStep | null)[] {
 
 function largestStep(spectrum: Spectrum, from: number, to: number): DetectorStep | null {
   let largest: DetectorStep | null = null
+  let after = -1
   for (const channel of suspects(spectrum, from, to)) {
-    const step = stepAfter(spectrum, channel)
+    const step = stepAfter(spectrum, channel, QUICK_STRETCHES)
     if (step === null) continue
-    if (largest === null || Math.abs(step.size) > Math.abs(largest.size)) largest = step
+    if (largest !== null && Math.abs(step.size) <= Math.abs(largest.size)) continue
+    largest = step
+    after = channel
   }
-  return largest
+  return largest === null ? null : stepAfter(spectrum, after, STRETCHES.length)
 }
 
 /** The channels after which reflectance changes most against its course about them. */
@@ -72,39 +85,56 @@ function suspects(
     .map(([, channel]) => channel)
 }
 
+/** The step between a channel and the next, over the stretch that tells it best. */
+function stepAfter(spectrum: Spectrum, channel: number, stretches: number): DetectorStep | null {
+  let best: DetectorStep | null = null
+  for (const { reach, degree } of STRETCHES.slice(0, stretches)) {
+    const step = stepOver(spectrum, channel, reach, degree)
+    if (step !== null && (best === null || step.error < best.error)) best = step
+  }
+  return best
+}
+
 /**
- * The step between a channel and the next. What the polynomial cannot take of a unit step is
- * what the data are compared with (Frisch and Waugh 1933), so that level, slope and curvature
- * of the rock do not pass for a step.
+ * The step over one stretch. What the polynomial cannot take of a unit step is what the data are
+ * compared with (Frisch and Waugh 1933), so that level, slope and curvature of the rock do not
+ * pass for a step.
  */
-function stepAfter({ wavelengths, reflectance }: Spectrum, channel: number): DetectorStep | null {
+function stepOver(
+  { wavelengths, reflectance }: Spectrum,
+  channel: number,
+  reach: number,
+  degree: number,
+): DetectorStep | null {
   const centre = (wavelengths[channel] + wavelengths[channel + 1]) / 2
-  const [start, end] = channelRange(wavelengths, centre - REACH, centre + REACH)
+  const [start, end] = channelRange(wavelengths, centre - reach, centre + reach)
   const count = end - start
   if (count < LEAST_CHANNELS || channel - start < 8 || end - channel < 10) return null
-  const x = wavelengths.slice(start, end).map((nm) => (nm - centre) / REACH)
+  const x = wavelengths.slice(start, end).map((nm) => (nm - centre) / reach)
   const y = Float64Array.from(reflectance.subarray(start, end))
   const level = y.reduce((sum, value) => sum + value, 0) / count
   if (!(level > 0.005)) return null
   const unit = residual(
     x,
     x.map((u) => (u > 0 ? 1 : 0)),
+    degree,
   )
-  const rest = residual(x, y)
+  const rest = residual(x, y, degree)
   const weight = dot(unit, unit)
   const size = dot(unit, rest) / weight
   const left = rest.map((value, i) => value - size * unit[i])
-  const scatter = Math.sqrt(dot(left, left) / (count - DEGREE - 2))
+  const scatter = Math.sqrt(dot(left, left) / (count - degree - 2))
   const sudden = suddenChange(x, y, channel - start)
   const isSudden = sudden * size > 0 && Math.abs(sudden) > SUDDEN_PART * Math.abs(size)
+  const near = (y[channel - start] + y[channel - start + 1]) / 2
   // Neighbouring channels are not independent: the plain standard error, doubled.
   const error = (2 * scatter) / Math.sqrt(weight) / level
-  return { position: centre, size: isSudden ? size / level : 0, error }
+  return { position: centre, size: isSudden ? size / Math.max(near, 0.005) : 0, error }
 }
 
-/** What a cubic leaves of a curve. */
-function residual(x: Float64Array, y: Float64Array): Float64Array {
-  const coefficients = fitPolynomial(x, y, DEGREE)
+/** What a polynomial leaves of a curve. */
+function residual(x: Float64Array, y: Float64Array, degree: number): Float64Array {
+  const coefficients = fitPolynomial(x, y, degree)
   return y.map((value, i) => value - horner(coefficients, x[i]))
 }
 
