@@ -68,6 +68,8 @@ export function findPlace(
   hand: HandPlace | null,
   sources: Sources,
 ): Found | NotFound {
+  const byHand = hand?.station === undefined || hand.place ? null : rowByHand(hand.station, sources)
+  if (byHand !== null) return byHand
   // A scan down a hole shares its stem with the hole, which may stand in the table as a sample.
   const stripped = header.hole === null || header.depth === null
   const match =
@@ -91,14 +93,27 @@ export function findPlace(
     return { ...loose, spot: header.spot, placedBy: 'file', how: 'coordinates in its own header' }
   }
   const reasons = header.trouble === null ? [] : [header.trouble]
-  const byRow = rowPlace(rows, match?.how ?? '', header, sources, reasons)
-  if (byRow) return { ...byRow, rows, name: hand?.station ?? byRow.name }
+  const byRow = rowPlace(rows, match?.how ?? '', header.depth, sources, reasons)
+  if (byRow) return grouped({ ...byRow, rows }, hand)
   if (match === null) addReason(reasons, sources.rows.missing(header.sample ?? scan.name))
   const byHole = holePlace(header, base, sources, reasons)
-  if (byHole) return { ...byHole, name: hand?.station ?? byHole.name }
+  if (byHole) return grouped(byHole, hand)
   const onTrack = trackPlace(header, sources, reasons)
   if (onTrack) return { ...loose, ...onTrack, placedBy: 'track' }
   return { unplaced: unplacedWords(reasons), rows }
+}
+
+/** A place whose station a person named: scans of that name stand together. */
+function grouped(found: Found, hand: HandPlace | null): Found {
+  if (hand?.station === undefined) return found
+  return { ...found, key: `hand\u0000${foldedName(hand.station)}`, name: hand.station }
+}
+
+/** The row that a person put a scan to by its name; null where no row with a place has that name. */
+function rowByHand(station: string, sources: Sources): Found | null {
+  const match = sources.rows.find(station, false)
+  const found = match && rowPlace(match.rows, '', null, sources, [])
+  return match && found ? { ...found, rows: match.rows, how: `${found.how}, by hand` } : null
 }
 
 function addReason(reasons: string[], reason: string | null): void {
@@ -124,12 +139,12 @@ function geographicSpot(
 function rowPlace(
   rows: readonly RowAt[],
   how: string,
-  header: Header,
+  depth: number | null,
   sources: Sources,
   reasons: string[],
 ): Omit<Found, 'rows'> | null {
   for (const at of rows) {
-    const found = placeOfRow(at, sources.holes, header.depth)
+    const found = placeOfRow(at, sources.holes, depth)
     if (found === null) continue
     if ('refused' in found) reasons.push(found.refused)
     else return { ...found, how: `${found.how}${how}` }

@@ -1,7 +1,7 @@
 /** Placing: scans, tables, holes and tracks to stations in one coordinate system. */
 import type { Problem, Table, Track } from '../readers/input'
 import { chooseCrs, openCrs, type WorkingCrs } from './crs'
-import { lengthOf, withSuggestions, type CrsQuestion } from './crs-question'
+import { withSuggestions, type CrsQuestion } from './crs-question'
 import { HoleBook } from './drilling'
 import {
   findPlace,
@@ -12,13 +12,12 @@ import {
   type Sources,
 } from './find-place'
 import { readHeader, type Header, type ScanHead } from './header'
-import { baseName, folderOf, ruleFor } from './rules'
-import { SampleRows, type RowAt } from './sample-rows'
-import type { PlacedScan, PlaceRule, Position, Station, Support } from './station'
-import { StationBuilder, toWorking, type MadeStation } from './stations'
-import { farStations } from './suspicions'
+import { gather, type SpareRow } from './gather'
+import { folderOf, ruleFor } from './rules'
+import { SampleRows } from './sample-rows'
+import type { PlacedScan, PlaceRule, Station } from './station'
+import { disagreements, farStations, shiftProblems, unplacedProblems } from './suspicions'
 import { readPlaceTable, type PlaceTable } from './tables'
-import { distance } from './tracks'
 
 export type { CrsQuestion } from './crs-question'
 export type { HandPlace } from './find-place'
@@ -45,9 +44,6 @@ export interface Placement {
   /** Tables that cannot be used until someone states their coordinate system. */
   readonly questions: readonly CrsQuestion[]
 }
-
-/** A header and a table that disagree by more than this are told, metres. */
-const DISAGREE = 200
 
 /**
  * Places scans and gathers them into stations.
@@ -77,7 +73,7 @@ export function placeScans(input: PlaceInput): Placement {
   const spare = spareRows(rows, holes, found)
   const known = geographicOf([...found, ...spare.map(({ found }) => found)])
   const crs = workingCrs(setting, known, [...found, ...spare.map(({ found }) => found)])
-  const placed = gather(input, headers, found, hands, spare, crs)
+  const placed = gather({ scans: input.scans, headers, found, hands, spare, crs })
   const questions = [
     ...tables.flatMap(({ question }) => (question ? [question] : [])),
     ...headerQuestions(input.scans, headers, found),
@@ -107,12 +103,6 @@ function readTable(table: Table, rules: readonly PlaceRule[], setting: string): 
   const read = readPlaceTable(table, rule)
   if (read.question === null || !/^local:/i.test(setting)) return read
   return readPlaceTable(table, { file: table.file, ...rule, crs: setting })
-}
-
-/** A row's place. */
-interface SpareRow {
-  readonly at: RowAt
-  readonly found: Found
 }
 
 /** Rows with a place that no scan has taken up. */
@@ -167,55 +157,6 @@ function workingCrs(
   return openCrs(chooseCrs(setting, known))
 }
 
-function gather(
-  input: PlaceInput,
-  headers: readonly Header[],
-  found: readonly (Found | NotFound)[],
-  hands: ReadonlyMap<number, HandPlace>,
-  spare: readonly SpareRow[],
-  crs: WorkingCrs,
-): { made: readonly MadeStation[]; scans: readonly PlacedScan[] } {
-  const builder = new StationBuilder(crs)
-  const reasons = input.scans.map((scan, i) => {
-    const place = found[i]
-    if ('unplaced' in place) return place.unplaced
-    const position = toWorking(place.spot, crs)
-    if (position === null) return apartWords(place, crs)
-    const support = hands.get(i)?.support ?? supportOf(place, headers[i].support)
-    builder.addScan(i, scan.name, place, position, support, { file: scan.file, line: null })
-    return null
-  })
-  for (const { at, found: place } of spare) {
-    const position: Position | null = toWorking(place.spot, crs)
-    if (position === null) continue
-    const source = { file: at.table.file, line: at.row.line }
-    builder.addRow(place, position, supportOf(place, null), source)
-  }
-  const made = builder.finish()
-  const stationOf = new Int32Array(input.scans.length).fill(-1)
-  made.forEach(({ station }, index) => {
-    for (const scan of station.scans) stationOf[scan] = index
-  })
-  const scans = input.scans.map((_, i): PlacedScan => {
-    const place = found[i]
-    const row = place.rows.find((at) => at.row.target !== null)
-    const target = hands.get(i)?.target ?? headers[i].target ?? row?.row.target ?? 'matrix'
-    if (stationOf[i] < 0) return { station: null, target, unplaced: reasons[i] ?? 'not placed' }
-    const how = 'unplaced' in place ? undefined : place.how
-    return { station: stationOf[i], target, unplaced: null, how }
-  })
-  return { made, scans }
-}
-
-function supportOf(place: Found, own: Support | null): Support {
-  const told = own ?? place.rows.find((at) => at.row.support !== null)?.row.support
-  return told ?? (place.hole === null ? 'outcrop' : 'core')
-}
-
-function apartWords(place: Found, crs: WorkingCrs): string {
-  return `its place is in ${place.spot.crs.name} (${place.how}), which nothing ties to ${crs.name}: choose another working system or state where the grid lies`
-}
-
 /** One question for each folder of scans whose headers have projected coordinates and no system. */
 function headerQuestions(
   scans: readonly ScanHead[],
@@ -246,68 +187,4 @@ function questionProblem({ file, columns }: CrsQuestion): Problem {
     problem: `nothing says which coordinate system ${columns[0]} and ${columns[1]} stand in`,
     done: 'its coordinates were not used; state its crs in the recipe’s places, such as EPSG:32719',
   }
-}
-
-/** Scans whose header and sample table put them far apart. */
-function disagreements(
-  scans: readonly ScanHead[],
-  headers: readonly Header[],
-  found: readonly (Found | NotFound)[],
-): Problem[] {
-  return scans.flatMap((scan, i): Problem[] => {
-    const [own, place] = [headers[i].spot, found[i]]
-    const at = place.rows.find(({ row }) => row.spot !== null)
-    const told = at?.row.spot
-    if (!own || !at || !told) return []
-    const [here, there] = [
-      own.crs.toGeographic(own.x, own.y),
-      told.crs.toGeographic(told.x, told.y),
-    ]
-    if (!here || !there) return []
-    const metres = distance(here[0], here[1], there[0], there[1])
-    if (metres <= DISAGREE) return []
-    const line = `line ${at.row.line} of ${baseName(at.table.file)}`
-    return [
-      {
-        file: scan.file,
-        line: null,
-        problem: `the header of ‘${scan.name}’ and ${line} put it ${lengthOf(metres)} apart`,
-        done: 'went by the header; correct the one that is wrong',
-      },
-    ]
-  })
-}
-
-/** Systems whose tie to WGS 84 is not known here, once each. */
-function shiftProblems(found: readonly (Found | NotFound)[]): Problem[] {
-  const systems = new Map<string, Problem>()
-  for (const place of found) {
-    if ('unplaced' in place) continue
-    const { crs } = place.spot
-    if (crs.kind === 'local' || crs.datumShift !== 'missing' || systems.has(crs.code)) continue
-    const at = place.rows[0]
-    systems.set(crs.code, {
-      file: at?.table.file ?? '',
-      line: null,
-      problem: `${crs.code} (${crs.name}) stands on a datum whose shift to WGS 84 is not known here`,
-      done: 'taken as no shift: longitude, latitude and other systems’ places may be off by up to several hundred metres',
-    })
-  }
-  return [...systems.values()]
-}
-
-/** Unplaced scans, told one by one while they are few, else counted by reason. */
-function unplacedProblems(scans: readonly ScanHead[], placed: readonly PlacedScan[]): Problem[] {
-  const lost = placed.flatMap(({ unplaced }, i) =>
-    unplaced === null ? [] : [{ scan: scans[i], unplaced }],
-  )
-  const told = lost.slice(0, 50).map(({ scan, unplaced }) => ({
-    file: scan.file,
-    line: null,
-    problem: `‘${scan.name}’ has no place: ${unplaced}`,
-    done: 'kept without a place; it stands in scans.csv only',
-  }))
-  if (lost.length <= 50) return told
-  const more = { problem: `${lost.length - 50} more scans have no place`, done: 'see scans.csv' }
-  return [...told, { file: '', line: null, ...more }]
 }

@@ -1,7 +1,7 @@
 /** Stations out of placed scans and out of table rows that no scan names. */
 import type { WorkingCrs } from './crs'
 import type { Found } from './find-place'
-import { compareNatural, naturalKey, stemOf } from './names'
+import { compareNatural, foldedName, naturalKey, stemOf } from './names'
 import { joinedColumns } from './sample-rows'
 import type { Spot } from './spots'
 import type { Position, Station, Support } from './station'
@@ -83,6 +83,38 @@ export class StationBuilder {
     this.open({ found, scans: [], positions: [position], support, scanName: '', source })
   }
 
+  /**
+   * Puts scans to the stations of a name, wherever they were taken.
+   *
+   * @returns the scans that found their station
+   */
+  joinByName(wanted: readonly { readonly scan: number; readonly station: string }[]): Set<number> {
+    const joined = new Set<number>()
+    if (wanted.length === 0) return joined
+    const alone = this.aloneByKey()
+    const byName = new Map<string, Draft>()
+    for (const draft of this.drafts) {
+      const name = foldedName(nameOf(draft, alone(draft)))
+      if (!byName.has(name)) byName.set(name, draft)
+    }
+    for (const { scan, station } of wanted) {
+      const draft = byName.get(foldedName(station))
+      if (!draft) continue
+      draft.scans.push(scan)
+      joined.add(scan)
+    }
+    return joined
+  }
+
+  /** Whether a station's name is its own: not shared by another spot of the same name. */
+  private aloneByKey(): (draft: Draft) => boolean {
+    const sharers = new Map<string, number>()
+    for (const { found } of this.drafts) {
+      if (found.near) sharers.set(found.key, (sharers.get(found.key) ?? 0) + 1)
+    }
+    return ({ found }) => !found.near || sharers.get(found.key) === 1
+  }
+
   private open(draft: Draft): void {
     this.drafts.push(draft)
     if (!draft.found.near) {
@@ -120,13 +152,9 @@ export class StationBuilder {
 
   /** All stations in natural order of their names, then by hole, depth and place. */
   finish(): MadeStation[] {
-    const sharers = new Map<string, number>()
-    for (const { found } of this.drafts) {
-      if (found.near) sharers.set(found.key, (sharers.get(found.key) ?? 0) + 1)
-    }
+    const alone = this.aloneByKey()
     const made = this.drafts.map((draft) => {
-      const alone = sharers.get(draft.found.key) === 1 || !draft.found.near
-      const name = nameOf(draft, alone)
+      const name = nameOf(draft, alone(draft))
       return { made: { ...this.station(draft, name), source: draft.source }, key: naturalKey(name) }
     })
     made.sort((a, b) => compareNatural(a.key, b.key) || comparePlace(a.made, b.made))
@@ -138,20 +166,25 @@ export class StationBuilder {
     const station: Station = {
       name,
       support,
-      position: found.near ? this.mean(positions) : positions[0],
+      position: this.mean(positions),
       placedBy: found.placedBy,
       hole: found.hole,
       from: found.from,
       to: found.to,
       columns: found.rows.length === 0 ? {} : joinedColumns(found.rows),
-      scans,
+      scans: scans.sort((a, b) => a - b),
     }
     return { station, spot: found.spot }
   }
 
   /** The mean place of several scans; the error stays the first one's, for fixes minutes apart share it. */
   private mean(positions: readonly Position[]): Position {
-    if (positions.length === 1) return positions[0]
+    const [first] = positions
+    if (
+      positions.every((own) => own.easting === first.easting && own.northing === first.northing)
+    ) {
+      return first
+    }
     const easting = meanOf(positions.map((position) => position.easting))
     const northing = meanOf(positions.map((position) => position.northing))
     const heights = positions.flatMap(({ elevation }) => (elevation === null ? [] : [elevation]))
@@ -162,7 +195,7 @@ export class StationBuilder {
       elevation: heights.length === 0 ? null : meanOf(heights),
       longitude: geographic?.[0] ?? null,
       latitude: geographic?.[1] ?? null,
-      error: positions[0].error,
+      error: first.error,
     }
   }
 }

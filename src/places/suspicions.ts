@@ -1,8 +1,16 @@
-/** Stations that may be misplaced: far from all others, or told two places. */
+/** What is doubtful about places: far from all others, told two places, on an unknown datum, none. */
 import type { Problem } from '../readers/input'
 import { median, type WorkingCrs } from './crs'
 import { lengthOf } from './crs-question'
+import type { Found, NotFound } from './find-place'
+import type { Header, ScanHead } from './header'
+import { baseName } from './rules'
+import type { PlacedScan } from './station'
 import { toWorking, type MadeStation } from './stations'
+import { distance } from './tracks'
+
+/** A header and a table that disagree by more than this are told, metres. */
+const DISAGREE = 200
 
 /** A station further than this from the median station is told, metres. */
 const FAR = 100_000
@@ -38,4 +46,71 @@ export function farStations(made: readonly MadeStation[], crs: WorkingCrs): Prob
 function swapped({ x, y, ...rest }: MadeStation['spot'], crs: WorkingCrs) {
   if (rest.crs.kind === 'geographic' && Math.abs(x) > 90) return null
   return toWorking({ ...rest, x: y, y: x }, crs)
+}
+
+/** Scans whose header and sample table put them far apart. */
+export function disagreements(
+  scans: readonly ScanHead[],
+  headers: readonly Header[],
+  found: readonly (Found | NotFound)[],
+): Problem[] {
+  return scans.flatMap((scan, i): Problem[] => {
+    const [own, place] = [headers[i].spot, found[i]]
+    const at = place.rows.find(({ row }) => row.spot !== null)
+    const told = at?.row.spot
+    if (!own || !at || !told) return []
+    const [here, there] = [
+      own.crs.toGeographic(own.x, own.y),
+      told.crs.toGeographic(told.x, told.y),
+    ]
+    if (!here || !there) return []
+    const metres = distance(here[0], here[1], there[0], there[1])
+    if (metres <= DISAGREE) return []
+    const line = `line ${at.row.line} of ${baseName(at.table.file)}`
+    return [
+      {
+        file: scan.file,
+        line: null,
+        problem: `the header of ‘${scan.name}’ and ${line} put it ${lengthOf(metres)} apart`,
+        done: 'went by the header; correct the one that is wrong',
+      },
+    ]
+  })
+}
+
+/** Systems whose tie to WGS 84 is not known here, once each. */
+export function shiftProblems(found: readonly (Found | NotFound)[]): Problem[] {
+  const systems = new Map<string, Problem>()
+  for (const place of found) {
+    if ('unplaced' in place) continue
+    const { crs } = place.spot
+    if (crs.kind === 'local' || crs.datumShift !== 'missing' || systems.has(crs.code)) continue
+    const at = place.rows[0]
+    systems.set(crs.code, {
+      file: at?.table.file ?? '',
+      line: null,
+      problem: `${crs.code} (${crs.name}) stands on a datum whose shift to WGS 84 is not known here`,
+      done: 'taken as no shift: longitude, latitude and other systems’ places may be off by up to several hundred metres',
+    })
+  }
+  return [...systems.values()]
+}
+
+/** Unplaced scans, told one by one while they are few, else counted by reason. */
+export function unplacedProblems(
+  scans: readonly ScanHead[],
+  placed: readonly PlacedScan[],
+): Problem[] {
+  const lost = placed.flatMap(({ unplaced }, i) =>
+    unplaced === null ? [] : [{ scan: scans[i], unplaced }],
+  )
+  const told = lost.slice(0, 50).map(({ scan, unplaced }) => ({
+    file: scan.file,
+    line: null,
+    problem: `‘${scan.name}’ has no place: ${unplaced}`,
+    done: 'kept without a place; it stands in scans.csv only',
+  }))
+  if (lost.length <= 50) return told
+  const more = { problem: `${lost.length - 50} more scans have no place`, done: 'see scans.csv' }
+  return [...told, { file: '', line: null, ...more }]
 }

@@ -200,6 +200,35 @@ describe('by hand', () => {
     expect(placement.scans[0].target).toBe('cut')
     expect(placement.scans[1].how).toBe('by hand')
   })
+
+  test('a station by name: a row’s, one that other scans make, or a new one', () => {
+    const at = { Latitude: '-24.95', Longitude: '-69.29' }
+    const placement = place({
+      scans: [
+        scan('Q'),
+        scan('spot_1', at),
+        scan('spot_2', at),
+        scan('R'),
+        scan('AB010'),
+        scan('S'),
+      ],
+      tables: [SAMPLES],
+      rules: RULES,
+      hand: [
+        { scan: 0, station: 'ab012' },
+        { scan: 3, station: 'spot' },
+        { scan: 4, station: 'north wall' },
+        { scan: 5, station: 'nowhere' },
+      ],
+    })
+    expect(stationOf(placement, 0)).toMatchObject({ name: 'AB012', columns: { Cu: '<5' } })
+    expect(stationOf(placement, 3)).toMatchObject({ name: 'spot', scans: [1, 2, 3] })
+    expect(stationOf(placement, 4)).toMatchObject({
+      name: 'north wall',
+      position: { easting: 470000 },
+    })
+    expect(placement.scans[5].unplaced).toMatch(/no row of samples\.csv/)
+  })
 })
 
 describe('suspicions', () => {
