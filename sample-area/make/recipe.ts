@@ -103,6 +103,12 @@ const CLASSES: readonly ClassRule[] = [
     colour: '#000000',
     symbol: 'diamond',
   },
+  {
+    name: 'featureless',
+    when: 'mean(2195, 2215) / mean(2115, 2130) > 0.97 and mean(2325, 2345) / mean(2270, 2285) > 0.97',
+    colour: '#000000',
+    symbol: 'cross',
+  },
 ]
 
 const SURFACES: readonly SurfaceRule[] = [

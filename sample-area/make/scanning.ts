@@ -116,7 +116,7 @@ function duplicateScan(walked: readonly MadeScan[]): MadeScan {
   const fault: InjectedFault = { fault: 'duplicate', detail: `a copy of ${original.file}`, size: 1 }
   return {
     ...original,
-    file: original.file.replace('.txt', ' copy.txt'),
+    file: original.file.replace('.txt', '_copy.txt'),
     faults: [...original.faults, fault],
   }
 }
