@@ -49,7 +49,8 @@ function parameter(name: string, value: string): string {
 }
 
 /**
- * The bytes of a style for band 1 of `NAME.tif`.
+ * The bytes of a style for band 1 of `NAME.tif`. It stands in a FeatureTypeStyle, as the schema
+ * allows: common readers look for rasters there and not in a CoverageStyle.
  *
  * @param stops ascending; at least one
  */
@@ -60,7 +61,7 @@ export function surfaceSld(name: string, stops: readonly RampStop[]): Uint8Array
   )
   return styledLayer(
     name,
-    `<se:CoverageStyle>
+    `<se:FeatureTypeStyle>
 <se:Rule>
 <se:RasterSymbolizer>
 <se:ChannelSelection><se:GrayChannel><se:SourceChannelName>1</se:SourceChannelName></se:GrayChannel></se:ChannelSelection>
@@ -70,7 +71,7 @@ ${points.join('\n')}
 </se:Interpolate></se:ColorMap>
 </se:RasterSymbolizer>
 </se:Rule>
-</se:CoverageStyle>`,
+</se:FeatureTypeStyle>`,
   )
 }
 

@@ -44,7 +44,7 @@ const named = (root: Element, name: string): Element[] => all(root).filter(([n])
 const ORDER: Readonly<Record<string, readonly string[]>> = {
   [`${SLD}StyledLayerDescriptor`]: [`${SLD}NamedLayer`],
   [`${SLD}NamedLayer`]: [`${SE}Name`, `${SLD}UserStyle`],
-  [`${SLD}UserStyle`]: [`${SE}Name`, `${SE}FeatureTypeStyle`, `${SE}CoverageStyle`],
+  [`${SLD}UserStyle`]: [`${SE}Name`, `${SE}FeatureTypeStyle`],
   [`${SE}Rule`]: [`${SE}Name`, `${OGC}Filter`, `${SE}PointSymbolizer`, `${SE}RasterSymbolizer`],
   [`${SE}Graphic`]: [`${SE}Mark`, `${SE}Size`, `${SE}Rotation`],
   [`${SE}Mark`]: [`${SE}WellKnownName`, `${SE}Fill`, `${SE}Stroke`],
