@@ -26,10 +26,13 @@ const REPLICATE_ENDINGS: readonly RegExp[] = [
   /\d{4,5}$/,
 ]
 
+/** Longer names are no names of samples, and not worth stripping. */
+const LONGEST = 200
+
 /** The name with one to three replicate endings taken off, the longest stem first. */
 export function stemsOf(name: string): string[] {
   const stems: string[] = []
-  let level = [exactName(name)]
+  let level = name.length > LONGEST ? [] : [exactName(name)]
   for (let depth = 0; depth < 3; depth++) {
     const next: string[] = []
     for (const text of level) {
@@ -53,6 +56,7 @@ export function stemsOf(name: string): string[] {
  */
 export function stemOf(name: string): string {
   const exact = exactName(name)
+  if (exact.length > LONGEST) return exact
   for (const ending of REPLICATE_ENDINGS.slice(1, -2)) {
     const stem = exact.replace(ending, '').trim()
     if (stem !== '' && stem !== exact) return stem
