@@ -13,7 +13,7 @@ import {
 import type { FoundCells, IndexColumn, PlaceCells } from './rows'
 
 /** What the name of an index's error ends in. */
-export const ERROR_ENDING = ' error'
+const ERROR_ENDING = ' error'
 
 /** Lists in one cell: files, targets, reasons. */
 export const LIST_SEPARATOR = '; '

@@ -22,7 +22,7 @@ export interface LayersInput {
   readonly legend?: LayersLegend
 }
 
-export interface LayersLegend {
+interface LayersLegend {
   readonly classes: readonly ClassRule[]
   readonly ramp: RampName
 }

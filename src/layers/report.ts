@@ -22,7 +22,7 @@ export interface ReportedInput {
 }
 
 /** A scan without a place. */
-export interface UnplacedScan {
+interface UnplacedScan {
   readonly scan: string
   readonly file: string
   readonly why: string

@@ -5,7 +5,7 @@ import { csv, type CsvColumn } from './csv'
 import type { IndexColumn, ScanRow } from './rows'
 
 /** The contract's columns in their order, then each index and its error. */
-export function scanColumns(
+function scanColumns(
   crs: WorkingCrs,
   indices: readonly IndexColumn[],
   rows: readonly ScanRow[],

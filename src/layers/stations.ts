@@ -7,7 +7,7 @@ import { featureCollection, pointFeature, type Property } from './geojson'
 import type { IndexColumn, StationRow } from './rows'
 
 /** The contract's columns in their order, then each index and its error. */
-export function stationColumns(
+function stationColumns(
   crs: WorkingCrs,
   indices: readonly IndexColumn[],
   rows: readonly StationRow[],

@@ -5,7 +5,7 @@ import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 
 /** Debian's own Python carries the GDAL module; a newer one on the PATH need not. */
-export const PYTHON = existsSync('/usr/bin/python3') ? '/usr/bin/python3' : 'python3'
+const PYTHON = existsSync('/usr/bin/python3') ? '/usr/bin/python3' : 'python3'
 
 export const hasPython = answers(PYTHON, '--version')
 export const hasGdal = answers('gdalinfo', '--version') && answers('ogrinfo', '--version')
