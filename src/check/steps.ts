@@ -19,11 +19,12 @@ const STRETCHES = [
   { reach: 20, degree: 3 },
   { reach: 50, degree: 3 },
   { reach: 30, degree: 5 },
+  { reach: 8, degree: 2 },
 ] as const
 /** The first so many are tried on every suspect, all on the largest. */
 const QUICK_STRETCHES = 2
 /** Fewer channels than this on a stretch tell nothing. */
-const LEAST_CHANNELS = 20
+const LEAST_CHANNELS = 14
 /** Channels on either side that are averaged to see how sudden the change is. */
 const SUDDEN_CHANNELS = 3
 /** A step makes this part of its size within them; the flank of an absorption does not. */
@@ -109,7 +110,7 @@ function stepOver(
   const centre = (wavelengths[channel] + wavelengths[channel + 1]) / 2
   const [start, end] = channelRange(wavelengths, centre - reach, centre + reach)
   const count = end - start
-  if (count < LEAST_CHANNELS || channel - start < 8 || end - channel < 10) return null
+  if (count < LEAST_CHANNELS || channel - start < 6 || end - channel < 8) return null
   const x = wavelengths.slice(start, end).map((nm) => (nm - centre) / reach)
   const y = Float64Array.from(reflectance.subarray(start, end))
   const level = y.reduce((sum, value) => sum + value, 0) / count
@@ -151,7 +152,8 @@ function suddenChange(x: Float64Array, y: Float64Array, channel: number): number
 }
 
 function lineSlope(x: Float64Array, y: Float64Array, first: number, last: number): number {
-  const [, slope] = fitPolynomial(x.subarray(first, last + 1), y.subarray(first, last + 1), 1)
+  const from = Math.max(0, first)
+  const [, slope] = fitPolynomial(x.subarray(from, last + 1), y.subarray(from, last + 1), 1)
   return slope
 }
 
