@@ -6,8 +6,8 @@ import type { Ingredient, Mixture } from './mixture'
 import { HOST, referenceOf } from './references'
 
 /** Where white mica's Al–OH minimum is sought, and the hull it is sought on, nm. */
-export const MICA_SEARCH = [2185, 2225] as const
-export const MICA_HULL = [2120, 2245] as const
+const MICA_SEARCH = [2185, 2225] as const
+const MICA_HULL = [2120, 2245] as const
 
 /** Pure reflectance of an ingredient of a mixture, fractions, at wavelengths in nm. */
 export function pureReflectance(

@@ -45,7 +45,7 @@ export const ZONES = [
 export type Zone = (typeof ZONES)[number]
 
 /** Outer limits of the zones on the distance index. */
-export const LIMITS = { silica: 0.2, alunite: 0.58, kaolinite: 0.72, mica: 1.4 } as const
+const LIMITS = { silica: 0.2, alunite: 0.58, kaolinite: 0.72, mica: 1.4 } as const
 
 /** Metres along and across the strike, over the half axes. */
 function stretched({ x, y }: GroundPoint): [along: number, across: number] {
@@ -133,7 +133,7 @@ export function micaPositionBelow(point: GroundPoint, depth: number): number {
 }
 
 /** Metres to the later fault. */
-export function distanceToFault(point: GroundPoint): number {
+function distanceToFault(point: GroundPoint): number {
   let least = Infinity
   for (let i = 0; i + 1 < FAULT.length; i++) {
     least = Math.min(least, distanceToSegment(point, FAULT[i], FAULT[i + 1]))

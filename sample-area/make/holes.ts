@@ -4,7 +4,7 @@ import type { Spot } from './sampling'
 import { heightAt } from './terrain'
 
 /** A downhole survey: depth along the hole in metres, azimuth from north and dip below the horizon. */
-export interface Survey {
+interface Survey {
   readonly depth: number
   readonly azimuth: number
   /** Degrees, negative downward. */

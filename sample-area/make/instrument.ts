@@ -5,7 +5,7 @@ import type { Mixture } from './mixture'
 import { WAVELENGTHS, type InjectedFault } from './sampling'
 
 /** Where one detector ends and the next begins, nm. */
-export const JOINS = [1000, 1800] as const
+const JOINS = [1000, 1800] as const
 
 /** Wavelength calibration of each day and hole, nm: an error that a day's scans share. */
 const CALIBRATION: Readonly<Record<string, number>> = {

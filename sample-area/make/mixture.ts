@@ -30,7 +30,7 @@ export const INGREDIENTS = [
   'jarosite',
 ] as const
 export type Ingredient = (typeof INGREDIENTS)[number]
-export type Parts = Partial<Record<Ingredient, number>>
+type Parts = Partial<Record<Ingredient, number>>
 
 export interface Mixture {
   readonly zone: Zone

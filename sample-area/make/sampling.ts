@@ -22,7 +22,7 @@ export interface Spot {
 }
 
 /** One thing put wrong on purpose. */
-export const FAULTS = [
+const FAULTS = [
   'stale white reference',
   'detector step',
   'wet sample',

@@ -17,7 +17,7 @@ const STEPS: Readonly<Record<string, number>> = { C08: 0.09, D11: -0.08, E05: 0.
 /** Water on the rock, by station: the strength of its 1935 nm band. */
 const WET: Readonly<Record<string, number>> = { C17: 0.85, E14: 1, A11: 0.75 }
 /** The station whose label was never written into the sample table. */
-export const UNLISTED = 'C99'
+const UNLISTED = 'C99'
 
 /** Every scan, in the order of days, stations and holes. */
 export function makeScans(): MadeScan[] {

@@ -128,7 +128,7 @@ function lengthOf(line: readonly GroundPoint[]): number {
 }
 
 /** The point at a distance along a line; its last point beyond the end. */
-export function pointAlong(line: readonly GroundPoint[], distance: number): GroundPoint {
+function pointAlong(line: readonly GroundPoint[], distance: number): GroundPoint {
   let left = distance
   for (let i = 0; i + 1 < line.length; i++) {
     const [a, b] = [line[i], line[i + 1]]

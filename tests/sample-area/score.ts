@@ -11,7 +11,7 @@ interface Pair {
 }
 
 /** Each truth with the row of the same scan; both tables name the scan and its file. */
-export function pairScans(scansCsv: string, truths: readonly Row[] = truthOfScans()): Pair[] {
+function pairScans(scansCsv: string, truths: readonly Row[] = truthOfScans()): Pair[] {
   const rows = rowsOf(scansCsv)
   const byFile = new Map<string, Row[]>()
   for (const row of rows) {
@@ -145,7 +145,7 @@ export interface MicaScore {
 }
 
 /** The zones over which no white mica may be drawn. */
-export const CORE = ['silica', 'alunite', 'pyrophyllite', 'dickite'] as const
+const CORE = ['silica', 'alunite', 'pyrophyllite', 'dickite'] as const
 
 interface Band {
   readonly west: number
