@@ -22,16 +22,14 @@ export interface Spot {
 }
 
 /** One thing put wrong on purpose. */
-const FAULTS = [
-  'stale white reference',
-  'detector step',
-  'wet sample',
-  'panel',
-  'duplicate',
-  'name without sample',
-  'clock off',
-] as const
-export type FaultName = (typeof FAULTS)[number]
+export type FaultName =
+  | 'stale white reference'
+  | 'detector step'
+  | 'wet sample'
+  | 'panel'
+  | 'duplicate'
+  | 'name without sample'
+  | 'clock off'
 
 export interface InjectedFault {
   readonly fault: FaultName
