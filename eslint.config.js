@@ -26,6 +26,15 @@ export default ts.config(
     },
   },
   {
+    files: ['**/*.svelte', '**/*.svelte.ts'],
+    rules: {
+      'prefer-const': 'off',
+      'svelte/prefer-const': 'error',
+      // State is raw snapshots that are replaced whole (docs/decisions), so plain sets are right.
+      'svelte/prefer-svelte-reactivity': 'off',
+    },
+  },
+  {
     files: ['src/**', 'tests/**/*.ts'],
     rules: { 'max-lines': ['error', { max: 330, skipBlankLines: true, skipComments: true }] },
   },

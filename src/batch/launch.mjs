@@ -28,7 +28,11 @@ function sourceDigest() {
     .map(String)
     .filter((name) => /\.(ts|json|mjs)$/.test(name))
     .sort()
-  for (const name of [...files.map((file) => join('src', file)), 'package.json', 'package-lock.json']) {
+  for (const name of [
+    ...files.map((file) => join('src', file)),
+    'package.json',
+    'package-lock.json',
+  ]) {
     digest
       .update(name)
       .update('\0')

@@ -5,6 +5,7 @@ import { join } from 'node:path'
 import type { Pool } from '../jobs/pool'
 import type { References } from '../jobs/references'
 import { planLayers } from '../layers/export-all'
+import type { LayersInput } from '../layers/export-input'
 import { describeInput, type ReportedInput } from '../layers/report'
 import { loadBuiltInSet } from '../minerals/built-in'
 import { Activities } from '../project/activity'
@@ -138,7 +139,7 @@ function withProblems(results: Results, problems: readonly Problem[]): Results {
   return { ...results, problems: [...problems, ...results.problems, ...asked] }
 }
 
-async function writeLayers(out: string, input: Parameters<typeof planLayers>[0]): Promise<void> {
+async function writeLayers(out: string, input: LayersInput): Promise<void> {
   await mkdir(out, { recursive: true })
   for (const { file, write } of planLayers(input)) await writeFile(join(out, file), write())
 }

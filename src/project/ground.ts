@@ -31,7 +31,8 @@ export async function readElevations(file: InputFile): Promise<ElevationModel> {
   if (!code || code === 32767) throw new Error(`${file.path} does not say its EPSG code.`)
   const [west, south, east, north] = image.getBoundingBox() as [number, number, number, number]
   const step = Math.max(1, Math.max(image.getWidth(), image.getHeight()) / MAX_SIDE)
-  const cell = Math.max((east - west) / image.getWidth(), (north - south) / image.getHeight()) * step
+  const cell =
+    Math.max((east - west) / image.getWidth(), (north - south) / image.getHeight()) * step
   const columns = Math.max(1, Math.round((east - west) / cell))
   const rows = Math.max(1, Math.round((north - south) / cell))
   const [band] = (await image.readRasters({
@@ -44,7 +45,12 @@ export async function readElevations(file: InputFile): Promise<ElevationModel> {
   const values = Float32Array.from({ length: columns * rows }, (_, i) =>
     nodata !== null && band[i] === nodata ? NaN : band[i],
   )
-  return { file: file.path, crs: `EPSG:${code}`, grid: { west, north, cell, columns, rows }, values }
+  return {
+    file: file.path,
+    crs: `EPSG:${code}`,
+    grid: { west, north, cell, columns, rows },
+    values,
+  }
 }
 
 /**

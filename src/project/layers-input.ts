@@ -1,5 +1,5 @@
 /** Results as the rows that leave the program. */
-import type { LayersInput } from '../layers/export-all'
+import type { LayersInput } from '../layers/export-input'
 import type { ReportedInput } from '../layers/report'
 import type { FoundCells, MineralRow, PlaceCells, ScanRow, StationRow } from '../layers/rows'
 import type { SurfaceLayer } from '../layers/surface-layer'

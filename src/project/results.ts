@@ -10,7 +10,7 @@ import type { Identification } from '../minerals/reference'
 import type { Placement } from '../places/place-scans'
 import type { Problem } from '../readers/input'
 import type { Contour } from '../surfaces/contours'
-import type { SurfaceBands, SurfaceRule, Testing, Variogram } from '../surfaces/model'
+import type { Lag, SurfaceBands, SurfaceRule, Testing, Variogram } from '../surfaces/model'
 import type { ScanHead } from './project'
 
 /** A formula that could not be understood, with the place in its text. */
@@ -50,6 +50,8 @@ export interface SurfaceResult {
   readonly failure: string | null
   readonly bands: SurfaceBands | null
   readonly variogram: Variogram | null
+  /** What the variogram was fitted to; null where it was given. */
+  readonly experimental: readonly Lag[] | null
   readonly testing: Testing | null
   /** Number of stations that carried a value. */
   readonly stations: number
