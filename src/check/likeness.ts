@@ -5,7 +5,7 @@ import type { Spectrum } from '../spectra/spectrum'
 export const SKETCH_CHANNELS = 48
 
 export interface Likeness {
-  /** FNV-1a over wavelengths and values in 32 bits, twice with different seeds; hexadecimal. */
+  /** Of wavelengths and values in 32 bits, 64 bits in hexadecimal. */
   readonly hash: string
   /** Values at 48 channels spread over the record, as stored. Gaps are NaN. */
   readonly sketch: readonly number[]
@@ -25,14 +25,14 @@ export function likenessOf({ wavelengths, reflectance }: Spectrum): Likeness {
   return { hash, sketch }
 }
 
-/** Fowler–Noll–Vo 1a over the bytes of an array; every NaN counts alike. */
+/** Fowler–Noll–Vo 1a over 32-bit words, mixed once more a word; every NaN counts alike. */
 function fnv(values: Float32Array, seed: number): number {
-  const whole = new Uint32Array(values.map((value) => (Number.isNaN(value) ? NaN : value)).buffer)
+  const words = new Uint32Array(values.buffer, values.byteOffset, values.length)
   let hash = seed
-  for (const word of whole) {
-    for (let shift = 0; shift < 32; shift += 8) {
-      hash = Math.imul(hash ^ ((word >>> shift) & 0xff), 0x01000193)
-    }
+  for (let i = 0; i < words.length; i++) {
+    const word = Number.isNaN(values[i]) ? 0x7fc00000 : words[i]
+    hash = Math.imul(hash ^ word, 0x01000193)
+    hash ^= hash >>> 15
   }
   return hash >>> 0
 }

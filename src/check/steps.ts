@@ -31,7 +31,7 @@ const SUDDEN_CHANNELS = 3
 const SUDDEN_PART = 0.6
 
 /** Places in a range that are looked into. */
-const SUSPECTS = 8
+const SUSPECTS = 5
 /** Channels on either side that tell the course of the curve about a suspect. */
 const WIDE = 8
 

@@ -73,7 +73,7 @@ export function measureFeature(
   if (part === null) return { missing: 'no mathematical answer' }
   const lowest = lowestChannel(part, search)
   if (typeof lowest !== 'number') return lowest
-  const minimum = refineMinimum(part.wavelengths, part.removed, lowest)
+  const minimum = refineMinimum(part.wavelengths, part.removed, lowest, noise !== null)
   if (minimum === null) return { missing: 'no mathematical answer' }
   if (minimum.position < search[0] || minimum.position > search[1]) {
     return { missing: 'minimum at edge' }

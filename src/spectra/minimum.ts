@@ -28,7 +28,7 @@ export interface Minimum {
   readonly level: number
   /** Second derivative of the curve there, a nm². */
   readonly curvature: number
-  /** null for a parabola, which has no window. */
+  /** null for a parabola, which has no window, and where it was not asked for. */
   readonly windowPull: Pull | null
   /** d position / d value, nm a unit, of channel `positionStart + i`. */
   readonly positionGradient: Float64Array
@@ -47,15 +47,21 @@ export interface Minimum {
  *
  * @param x nm, strictly ascending
  * @param lowest an interior channel that is not above its neighbours
+ * @param withPull whether the window's pull is wanted too; it costs two fits more
  * @returns null where neither curve has a minimum within its channels
  */
-export function refineMinimum(x: Float64Array, y: Float64Array, lowest: number): Minimum | null {
+export function refineMinimum(
+  x: Float64Array,
+  y: Float64Array,
+  lowest: number,
+  withPull = true,
+): Minimum | null {
   const [start, end] = within(x, x[lowest], CUBIC_REACH)
   const cubic =
     end - start >= CUBIC_CHANNELS ? fitMinimum(x, y, start, end, x[lowest], 'cubic') : null
   const found = cubic ?? fitMinimum(x, y, lowest - 1, lowest + 2, x[lowest], 'parabola')
   if (found === null) return null
-  const windowPull = found.method === 'cubic' ? pullOfWindow(x, y, lowest) : null
+  const windowPull = withPull && found.method === 'cubic' ? pullOfWindow(x, y, lowest) : null
   const [low, high] = within(x, found.position, LEVEL_REACH)
   if (high - low < LEVEL_CHANNELS) return { ...found, windowPull }
   const offsets = offsetsFrom(x, low, high, found.position, LEVEL_REACH)

@@ -23,7 +23,7 @@ export function savitzkyGolayWeights(points: number, degree: number, derivative 
 }
 
 /**
- * The spectrum smoothed. Windows are counted in channels where those are evenly spaced (to 1 %)
+ * The spectrum smoothed. Windows are counted in channels where those are evenly spaced
  * and fitted on the real wavelengths elsewhere. Channels within half a window of an end or of a
  * gap are fitted from the window's channels that have values; a gap stays a gap.
  */
@@ -31,10 +31,11 @@ export function smoothSpectrum(spectrum: Spectrum, points: number, degree: numbe
   const { wavelengths: x, reflectance: y } = spectrum
   const weights = savitzkyGolayWeights(points, degree)
   const half = (points - 1) / 2
+  const steady = steadySteps(x)
   const out = new Float64Array(y.length).fill(NaN)
   for (let i = 0; i < y.length; i++) {
     if (Number.isNaN(y[i])) continue
-    const even = i >= half && i + half < y.length && isEven(x, i - half, i + half)
+    const even = i >= half && i + half < y.length && steady[i + half] >= points - 1
     let sum = 0
     if (even) for (let k = 0; k < points; k++) sum += weights[k] * y[i - half + k]
     out[i] = even && !Number.isNaN(sum) ? sum : fitAt(x, y, i, half, degree)
@@ -64,12 +65,15 @@ function fitAt(
   )
 }
 
-function isEven(x: Float64Array, first: number, last: number): boolean {
-  const step = (x[last] - x[first]) / (last - first)
-  for (let i = first; i < last; i++) {
-    if (Math.abs(x[i + 1] - x[i] - step) > 0.01 * step) return false
+/** For each channel, how many steps up to it are alike (each to 0.2 % of the one before). */
+function steadySteps(x: Float64Array): Int32Array {
+  const steady = new Int32Array(x.length)
+  for (let i = 1; i < x.length; i++) {
+    const step = x[i] - x[i - 1]
+    const alike = i > 1 && Math.abs(step - (x[i - 1] - x[i - 2])) <= 0.002 * step
+    steady[i] = alike ? steady[i - 1] + 1 : 1
   }
-  return true
+  return steady
 }
 
 function factorial(n: number): number {
