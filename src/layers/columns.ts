@@ -18,6 +18,11 @@ const ERROR_ENDING = ' error'
 /** Lists in one cell: files, targets, reasons. */
 export const LIST_SEPARATOR = '; '
 
+/** A detector step at each of two joins is one reason in a list of names. */
+export function onceEach(names: readonly string[]): string[] {
+  return [...new Set(names)]
+}
+
 /** From `support` to `place_error`, as in the contract. */
 export function placeColumns(crs: WorkingCrs): CsvColumn<PlaceCells>[] {
   const coordinate = coordinateDecimals(crs)
@@ -40,7 +45,7 @@ export function placeColumns(crs: WorkingCrs): CsvColumn<PlaceCells>[] {
 export function foundColumns(): CsvColumn<FoundCells>[] {
   return [
     { name: 'check', text: (row) => row.check },
-    { name: 'check_reasons', text: (row) => row.checkReasons.join(LIST_SEPARATOR) },
+    { name: 'check_reasons', text: (row) => onceEach(row.checkReasons).join(LIST_SEPARATOR) },
     { name: 'noise', decimals: NOISE_DECIMALS, number: (row) => row.noise },
     { name: 'mineral', text: (row) => row.mineral },
     { name: 'group', text: (row) => row.group },

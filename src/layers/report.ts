@@ -5,6 +5,7 @@
  */
 import type { WorkingCrs } from '../places/crs'
 import { NOTHING_DIAGNOSTIC } from '../minerals/reference'
+import { onceEach } from './columns'
 import type { IndexColumn, ScanRow, StationRow } from './rows'
 import { sha256 } from './sha256'
 import { subjectOf, type SurfaceLayer } from './surface-layer'
@@ -139,12 +140,12 @@ function checked(scans: readonly ScanRow[]): object {
     sound: count('sound'),
     doubtful: count('doubtful'),
     set_aside: count('set aside'),
-    reasons: tally(scans.flatMap((row) => [...new Set(row.checkReasons)])).map(
+    reasons: tally(scans.flatMap((row) => onceEach(row.checkReasons))).map(
       ([reason, scansWith]) => ({ reason, scans: scansWith }),
     ),
     doubted: scans
       .filter((row) => row.check === 'doubtful')
-      .map(({ scan, file, checkReasons }) => ({ scan, file, why: checkReasons })),
+      .map(({ scan, file, checkReasons }) => ({ scan, file, why: onceEach(checkReasons) })),
   }
 }
 
@@ -163,7 +164,7 @@ function leftOut(scans: readonly ScanRow[], unplaced: readonly UnplacedScan[]): 
   return {
     set_aside: scans
       .filter((row) => row.check === 'set aside')
-      .map(({ scan, file, checkReasons }) => ({ scan, file, why: checkReasons })),
+      .map(({ scan, file, checkReasons }) => ({ scan, file, why: onceEach(checkReasons) })),
     unplaced,
   }
 }

@@ -203,6 +203,9 @@ describe('report.json', () => {
     expect(report.read).toMatchObject({ scans: 3, stations: 3, problems: 2 })
     expect(report.placed).toEqual({ scans: 2, unplaced: 1, by: [{ placed_by: 'table', scans: 2 }] })
     expect(report.checked).toMatchObject({ sound: 1, doubtful: 1, set_aside: 1 })
+    expect(report.checked).toMatchObject({
+      doubted: [{ scan: '=B1', why: ['detector step', 'wet'] }],
+    })
     expect(report.left_out).toMatchObject({
       set_aside: [{ scan: 'C "old"' }],
       unplaced: [{ scan: 'C "old"', why: 'No sample has this name.' }],

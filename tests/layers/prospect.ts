@@ -53,7 +53,7 @@ const FOUND: FoundCells = {
 const SILENT: FoundCells = {
   ...FOUND,
   check: 'doubtful',
-  checkReasons: ['detector step', 'wet'],
+  checkReasons: ['detector step', 'detector step', 'wet'],
   mineral: 'nothing diagnostic',
   group: null,
   share: null,
