@@ -79,8 +79,8 @@ function joined(
       done: 'left out; unpack the archive to use them',
     })
   }
-  if (results.length === 0 && problems.length === 0)
-    return leftOut(path, null, 'an empty zip archive', 'pack it again')
+  if (scans.length + tables.length + tracks.length + problems.length === 0)
+    return leftOut(path, null, 'a zip archive without scans, tables or tracks', 'pack it again')
   const kind =
     scans.length > 0
       ? 'scans'

@@ -60,7 +60,7 @@ function readAnyColumns(
     const end = lineEnd(bytes, at)
     const isLast = end >= bytes.length
     if (!isBlank(bytes, at, end) && !COMMENTS.has(bytes[at])) {
-      const found = end - at > LONGEST_LINE ? -1 : cells.split(bytes, at, end, format.delimiter)
+      const found = countCells(cells, bytes, at, end, format)
       if (found !== columns) {
         const kind = found < 0 ? 'long' : 'cells'
         rowFault = { line, kind, start: at, end, found, column: -1, isLast }
@@ -93,6 +93,21 @@ function readAnyColumns(
     rowFault,
     cellFaults,
   }
+}
+
+/** The cells of a line; -1 for a line beyond reason. An empty last cell that ends the file is cut off. */
+function countCells(
+  cells: CellSplitter,
+  bytes: Uint8Array,
+  start: number,
+  end: number,
+  format: CellFormat,
+): number {
+  if (end - start > LONGEST_LINE) return -1
+  const found = cells.split(bytes, start, end, format.delimiter)
+  const last = format.columns - 1
+  const isCutOff = end >= bytes.length && found === last + 1 && cells.ends[last] === end
+  return isCutOff && last > 0 && cells.starts[last] === end ? found - 1 : found
 }
 
 /** A column with room for twice as many rows. */

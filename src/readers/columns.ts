@@ -17,6 +17,7 @@ import { recognise } from './recognise'
 import { quoted, stemOf } from './result'
 import { rowFaultWords, rowProblem } from './row-problem'
 import { delimiterName, type TextFile } from './text-file'
+import { quantile } from './units'
 
 /** Which columns are what. */
 interface Roles {
@@ -52,6 +53,16 @@ export function readColumns(
     return leftOutAt(text, body.lines[0], {
       problem,
       advice: 'the file is not whole; copy it again',
+    })
+  }
+  if (
+    roles.ratio === null &&
+    areOfDifferentKinds(roles.scans.map((column) => body.columns[column]))
+  ) {
+    const problem = 'columns of different sizes, which cannot all be reflectance'
+    return leftOutAt(text, body.lines[0], {
+      problem,
+      advice: 'name each column in one heading row',
     })
   }
   const problems: Problem[] = []
@@ -111,6 +122,15 @@ function statedCount(metadata: Readonly<Record<string, string>>): number | null 
     if (/^(number of (x values|points|channels|data points|wavelengths)|npoints)$/iu.test(key))
       return /^\d+$/.test(value) ? Number(value) : null
   return null
+}
+
+/** Whether some columns can only be ten-thousandths or raw signal, and others only smaller units. */
+function areOfDifferentKinds(columns: readonly Float64Array[]): boolean {
+  if (columns.length < 2) return false
+  const sizes = columns
+    .map((column) => quantile(column, 0.95))
+    .filter((size) => !Number.isNaN(size))
+  return Math.max(...sizes) > 250 && Math.min(...sizes) <= 120
 }
 
 function firstGap(values: Float64Array): number {

@@ -9,7 +9,7 @@ import {
   SEMICOLON,
   TAB,
 } from './lines'
-import { COMMA, isGapMark, parseNumber, POINT } from './numbers'
+import { COMMA, isGapMark, isSpace, parseNumber, POINT } from './numbers'
 
 /** A line of the head: its bytes and its 1-based number. */
 export interface HeadLine {
@@ -159,7 +159,7 @@ function isOneColumnWithCommas(
     while (comma < end && bytes[comma] !== COMMA) comma++
     const first = parseNumber(bytes, start, comma, POINT)
     for (let i = start; i < end; i++) if (bytes[i] === POINT || bytes[i] === 34) return false
-    if (!Number.isInteger(first) || bytes[comma + 1] <= 32) return false
+    if (!Number.isInteger(first) || isSpace(bytes[comma + 1])) return false
     if (first === previous) turns = true
     previous = first
   }

@@ -1,5 +1,7 @@
 /** Lines and cells in UTF-8 bytes, found without making strings. */
 
+import { isSpace } from './numbers'
+
 /** Longer than any row of a table of 50,000 columns: what has such a line is no table. */
 export const LONGEST_LINE = 1_000_000
 
@@ -22,7 +24,7 @@ export function nextLine(bytes: Uint8Array, end: number): number {
 
 /** Whether a stretch holds nothing but blanks. */
 export function isBlank(bytes: Uint8Array, start: number, end: number): boolean {
-  for (let i = start; i < end; i++) if (bytes[i] > 32) return false
+  for (let i = start; i < end; i++) if (!isSpace(bytes[i])) return false
   return true
 }
 
@@ -47,18 +49,15 @@ export class CellSplitter {
     let i = start
     for (;;) {
       while (i < end && bytes[i] === 32) i++
-      if (bytes[i] === QUOTE && i < end) {
-        const close = closingQuote(bytes, i + 1, end)
-        this.add(i + 1, close)
-        i = close + 1
-        while (i < end && bytes[i] !== delimiter) i++
-      } else {
-        const begin = i
-        while (i < end && bytes[i] !== delimiter) i++
-        let last = i
-        while (last > begin && bytes[last - 1] <= 32) last--
-        this.add(begin, last)
-      }
+      const close = i < end && bytes[i] === QUOTE ? closingQuote(bytes, i + 1, end) : -1
+      const begin = i
+      while (i < end && bytes[i] !== delimiter) i++
+      if (close > i) i = cellEnd(bytes, close, end, delimiter)
+      let last = i
+      while (last > begin && isSpace(bytes[last - 1])) last--
+      // Quotes that do not close, or close before the cell ends, are damage and stay in the cell.
+      if (close >= 0 && close === last - 1) this.add(begin + 1, close)
+      else this.add(begin, last)
       if (i >= end) return
       i++
     }
@@ -67,10 +66,10 @@ export class CellSplitter {
   private splitAtBlanks(bytes: Uint8Array, start: number, end: number): void {
     let i = start
     for (;;) {
-      while (i < end && bytes[i] <= 32) i++
+      while (i < end && isSpace(bytes[i])) i++
       if (i >= end) return
       const begin = i
-      while (i < end && bytes[i] > 32) i++
+      while (i < end && !isSpace(bytes[i])) i++
       const isQuoted = bytes[begin] === QUOTE && bytes[i - 1] === QUOTE && i - begin > 1
       if (isQuoted) this.add(begin + 1, i - 1)
       else this.add(begin, i)
@@ -91,6 +90,13 @@ export class CellSplitter {
   }
 }
 
+function cellEnd(bytes: Uint8Array, start: number, end: number, delimiter: number): number {
+  let i = start
+  while (i < end && bytes[i] !== delimiter) i++
+  return i
+}
+
+/** The quote that closes the cell, or -1; a doubled one stands for itself. */
 function closingQuote(bytes: Uint8Array, start: number, end: number): number {
   let i = start
   while (i < end) {
@@ -100,5 +106,5 @@ function closingQuote(bytes: Uint8Array, start: number, end: number): number {
     }
     i++
   }
-  return end
+  return -1
 }

@@ -10,6 +10,11 @@ export const TENS = Float64Array.from({ length: 23 }, (_, power) => Number(`1e${
 export const POINT = 46
 export const COMMA = 44
 
+/** A blank or a tab; other control characters are damage. */
+export function isSpace(byte: number): boolean {
+  return byte === 32 || byte === 9
+}
+
 /**
  * The number in `[start, end)`, blanks around it allowed.
  *
@@ -23,8 +28,8 @@ export function parseNumber(
   decimal: number,
 ): number {
   let i = start
-  while (i < end && bytes[i] <= 32) i++
-  while (end > i && bytes[end - 1] <= 32) end--
+  while (i < end && isSpace(bytes[i])) i++
+  while (end > i && isSpace(bytes[end - 1])) end--
   const begin = i
   let byte = bytes[i]
   const negative = byte === 45
@@ -97,7 +102,7 @@ export function isGapMark(bytes: Uint8Array, start: number, end: number): boolea
 }
 
 function blank(bytes: Uint8Array, start: number, end: number): boolean {
-  for (let i = start; i < end; i++) if (bytes[i] > 32) return false
+  for (let i = start; i < end; i++) if (!isSpace(bytes[i])) return false
   return true
 }
 

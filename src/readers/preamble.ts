@@ -3,6 +3,7 @@ import { textOf } from './decode'
 import type { CellFormat, HeadLine } from './head'
 import { isChannelHeading, isPlaceHeading, isWavelengthHeading } from './headings'
 import { BLANK } from './lines'
+import { COMMA } from './numbers'
 import { MetadataCollector } from './metadata'
 import { pairDelimiter } from './text-file'
 
@@ -46,7 +47,7 @@ export function readPreamble(
     headingText: headingLine === last || hint === last ? (rows[last] ?? '') : '',
     columnRows: cells.filter((row, index): row is string[] => row !== null && isColumnRow(index)),
     metadata: metadata.record(),
-    damaged: damagedLine(rows, cells, isNamed ? headingLine : -1, format.columns),
+    damaged: damagedLine(rows, cells, isNamed ? headingLine : -1, format),
   }
 }
 
@@ -99,7 +100,7 @@ function headingCells(row: string, format: CellFormat): string[] | null {
 }
 
 /**
- * A line that a row was before it was damaged: what follows a heading of wavelengths and is no row
+ * A line that was a row before it was damaged: what begins with a number; what follows a heading of wavelengths and is no row
  * of units or metadata, or what stands just above the numbers and is nearly a number itself; or a
  * heading with too few or too many cells for several columns.
  */
@@ -107,13 +108,16 @@ function damagedLine(
   rows: readonly string[],
   cells: readonly (string[] | null)[],
   heading: number,
-  columns: number,
+  format: CellFormat,
 ): number {
+  const { columns } = format
   const last = rows.length - 1
   if (last < 0) return -1
+  const beginsAsRow = rows.findIndex((row) => beginsWithNumbers(row, format))
+  if (beginsAsRow >= 0) return beginsAsRow
   if (heading >= 0) {
     const below = rows.findIndex(
-      (_, index) => index > heading && !isUnitsOrMetadata(cells[index], columns),
+      (_, index) => index > heading && !isUnitsOrMetadata(cells[index], cells[heading]),
     )
     return below
   }
@@ -121,15 +125,31 @@ function damagedLine(
   return columns > 2 && cells[last] === null && isHint(rows[last]) ? last : -1
 }
 
-function isUnitsOrMetadata(cells: readonly string[] | null, columns: number): boolean {
-  if (cells === null) return false
+/** Whether a line's first cell is a number, and between blanks the second too: header lines begin with words. */
+function beginsWithNumbers(row: string, { delimiter, decimal }: CellFormat): boolean {
+  const cells = row.split(delimiter === BLANK ? /\s+/ : String.fromCharCode(delimiter))
+  if (cells.length < 2) return false
+  const isNumber = (cell: string): boolean => {
+    const text = decimal === COMMA ? cell.replace(',', '.') : cell
+    return text.trim() !== '' && Number.isFinite(Number(text))
+  }
+  return isNumber(cells[0]) && (delimiter !== BLANK || isNumber(cells[1]))
+}
+
+/** A row below the heading that holds no numbers, or a key and a value for each of many scans. */
+function isUnitsOrMetadata(
+  cells: readonly string[] | null,
+  headings: readonly string[] | null,
+): boolean {
+  if (cells === null || headings === null) return false
   if (cells.every((cell) => !/\d{2}/.test(cell))) return true
-  return columns > 2 && /\p{L}{2}/u.test(cells[0])
+  const wavelength = headings.findIndex(isWavelengthHeading)
+  return cells.length > 2 && wavelength === 0 && /^\p{L}{2}/u.test(cells[0])
 }
 
 /** Three digits or more and at most one sign that belongs to no number; dates and counts are let be. */
 function isNearlyNumbers(row: string): boolean {
-  if (/^\W*\d+\W*$/.test(row) || /\d[-/:]\d+[-/:]?\d*/.test(row)) return false
+  if (/^\W*\d+\W*$/.test(row) || /\d{1,4}[-/]\d{1,2}[-/]\d{1,4}|\d:\d\d/.test(row)) return false
   const others = row.replace(/[\d.,;\s+\-eE"]/g, '').length
   return others <= 1 && row.replace(/\D/g, '').length >= 3
 }

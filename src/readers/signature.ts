@@ -42,14 +42,16 @@ export function signatureOf(bytes: Uint8Array): Signature {
 function isPlainBeginning(bytes: Uint8Array): boolean {
   let i = 0
   while (i < LOOKED_AT && (bytes[i] === 32 || (bytes[i] >= 9 && bytes[i] <= 13))) i++
+  for (let at = i; at < i + 8 && at < bytes.length; at++)
+    if (
+      bytes[at] > 126 ||
+      (bytes[at] < 32 && bytes[at] !== 9 && bytes[at] !== 10 && bytes[at] !== 13)
+    )
+      return false
   const byte = bytes[i]
-  const isDigit = byte >= 48 && byte <= 57
-  const isLetter = (byte | 32) >= 97 && (byte | 32) <= 122
-  // B, G, n, R begin other signatures, and so may whatever a fifth byte of `ftyp` follows.
-  return (
-    (isDigit && bytes[4] !== 102) ||
-    (isLetter && bytes[4] !== 102 && !'bgnr'.includes(String.fromCharCode(byte | 32)))
-  )
+  if (byte >= 48 && byte <= 57) return true
+  const letter = byte | 32
+  return letter >= 97 && letter <= 122 && !'bgnr'.includes(String.fromCharCode(letter))
 }
 
 function textSignature(text: string): Signature {

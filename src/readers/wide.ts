@@ -175,12 +175,22 @@ class WideReader {
     this.row++
     const isLast = end >= bytes.length
     const format: CellFormat = { delimiter: this.delimiter, decimal: this.decimal, columns: width }
+    const lastCell = this.cells.starts[width - 1]
+    const isCutOff = isLast && found === width && to === width && lastCell === end
     const refuse = (
       cellStart: number,
       cellEnd: number,
       kind: 'long' | 'cells' | 'not a number',
     ): void => {
-      const fault = { line, kind, start: cellStart, end: cellEnd, found, column: -1, isLast }
+      const fault = {
+        line,
+        kind,
+        start: cellStart,
+        end: cellEnd,
+        found: isCutOff ? found - 1 : found,
+        column: -1,
+        isLast,
+      }
       const { problem, advice } = rowFaultWords(this.text, fault, format)
       this.problems.push({
         file,
@@ -189,7 +199,7 @@ class WideReader {
         done: `the scan of this row was left out; ${advice}`,
       })
     }
-    if (found !== width && !this.hasOnlyEmptyExtras(found, width)) {
+    if (isCutOff || (found !== width && !this.hasOnlyEmptyExtras(found, width))) {
       refuse(start, end, found < 0 ? 'long' : 'cells')
       return
     }
