@@ -1,31 +1,169 @@
-/** A variogram for points with no word from the user. */
+/**
+ * A variogram for points with no word from the user.
+ *
+ * Nugget plus one structure is chosen by restricted likelihood (see `likelihood.ts`) with weak
+ * prior opinions that keep few stations from saying too much:
+ * - the range is a third of the bounding box's diagonal, give or take a factor of 4.5;
+ * - the nugget's share of the sill has logit −2 ± 2 (an eighth, anything from 0.2 to 88 % within
+ *   two of those);
+ * - there is no anisotropy: the logarithm of minor over major range is 0 ± 0.5 in any direction.
+ *
+ * A direction is looked for only where each of four directions has at least 30 pairs a lag, and
+ * kept only where it lowers −2 log posterior by more than the logarithm of the number of stations
+ * for each of its two parameters (Schwarz 1978).
+ */
 import { experimentalVariogram, suggestLags, type Lags } from './experimental'
-import { fitVariogram } from './fit-variogram'
+import { SHAPES, type Shape } from './fit-variogram'
+import { RestrictedLikelihood } from './likelihood'
 import type { Lag, Points, Variogram } from './model'
-import { boundsOf, mergeDuplicates } from './points'
+import { boundsOf, mergeDuplicates, spreadOf } from './points'
+import { searchSimplex, type Least } from './simplex-search'
 
 export interface AutomaticVariogram {
   readonly variogram: Variogram
-  /** The lags it was fitted to and the experimental variogram on them. */
+  /** Lags for plotting it, and the experimental variogram on them. */
   readonly lags: Lags
   readonly experimental: readonly Lag[]
 }
 
+/** Pairs that a lag must have in each direction before anisotropy is believed. */
+const PAIRS_A_LAG = 30
+const DIRECTIONS = [0, 45, 90, 135]
+
+/** Standard deviations of the prior opinions. */
+const PRIOR = { logRange: 1.5, logit: 2, logRatio: 0.5 }
+const PRIOR_LOGIT = -2
+/** The least ratio of minor to major range that is tried. */
+const LEAST_RATIO = 0.05
+
 /**
  * Fits a variogram with every choice made from the points.
  *
- * @throws Error in words where the points do not allow a fit
+ * @throws Error in words where fewer than three different places are there, or no spread
  */
 export function automaticVariogram(input: Points): AutomaticVariogram {
   const points = mergeDuplicates(input)
-  let lags = suggestLags(points)
-  let experimental = experimentalVariogram(points, lags)
-  if (experimental.length < 3) {
-    // A handful of stations: every pair must serve.
-    const [west, south, east, north] = boundsOf(points)
-    const cutoff = Math.hypot(east - west, north - south)
-    lags = { cutoff, width: cutoff / 5 }
-    experimental = experimentalVariogram(points, lags)
+  if (points.x.length < 3)
+    throw new Error('A variogram needs at least 3 stations at different places.')
+  const lags = suggestLags(points)
+  return {
+    variogram: likeliestVariogram(points),
+    lags,
+    experimental: experimentalVariogram(points, lags),
   }
-  return { variogram: fitVariogram(experimental).variogram, lags, experimental }
+}
+
+/** Whether pairs suffice in each of four directions, on five lags or more. */
+export function supportsDirections(points: Points): boolean {
+  const { cutoff } = suggestLags(points)
+  const lags = { cutoff, width: cutoff / 5 }
+  return DIRECTIONS.every((azimuth) => {
+    const found = experimentalVariogram(points, lags, { azimuth, tolerance: 22.5 })
+    return found.length === 5 && found.every((lag) => lag.pairs >= PAIRS_A_LAG)
+  })
+}
+
+/** The shapes that likelihood chooses among, and one that it found. */
+interface Found extends Least {
+  readonly shape: Shape
+}
+
+/** The most probable variogram of points without duplicates. */
+function likeliestVariogram(points: Points): Variogram {
+  const search = new Search(points)
+  const isotropic = SHAPES.map((shape) => search.isotropic(shape)).sort((a, b) => a.value - b.value)
+  let best = isotropic[0]
+  if (supportsDirections(points)) {
+    const turned = isotropic.slice(0, 2).map((found) => search.anisotropic(found))
+    turned.sort((a, b) => a.value - b.value)
+    if (turned[0].value < best.value - 2 * Math.log(points.x.length)) best = turned[0]
+  }
+  return search.variogramOf(best)
+}
+
+/**
+ * Variables of the search: the logarithm of the range over a third of the diagonal, the logit of
+ * the nugget's share, the logarithm of the total sill over the values' variance (only where
+ * stations state errors, else it follows), and for anisotropy the logarithm of major over minor
+ * range times cosine and sine of twice the azimuth, which has no seam at any direction.
+ */
+class Search {
+  private readonly likelihood: RestrictedLikelihood
+  private readonly unit: number
+  private readonly variance: number
+  /** Variables of an isotropic model. */
+  private readonly plain: number
+
+  constructor(points: Points) {
+    const [west, south, east, north] = boundsOf(points)
+    this.unit = Math.hypot(east - west, north - south) / 3
+    this.variance = spreadOf(points.value).variance
+    this.likelihood = new RestrictedLikelihood(points)
+    this.plain = this.likelihood.absolute ? 3 : 2
+  }
+
+  isotropic(shape: Shape): Found {
+    const start = [0, PRIOR_LOGIT, 0].slice(0, this.plain)
+    const steps = [-0.7, 1, -0.5].slice(0, this.plain)
+    return { shape, ...searchSimplex((at) => this.deviance(shape, at), start, steps, 0.02, 90) }
+  }
+
+  /** The best anisotropic model from an isotropic one, begun in the best of six directions. */
+  anisotropic(from: Found): Found {
+    const { shape } = from
+    const f = (at: readonly number[]) => this.deviance(shape, at)
+    let start: readonly number[] = []
+    let least = Infinity
+    for (let direction = 0; direction < 6; direction++) {
+      const turn = (direction * Math.PI) / 3
+      const at = [...from.at, 0.6 * Math.cos(turn), 0.6 * Math.sin(turn)]
+      at[0] += 0.3
+      const value = f(at)
+      if (value < least) {
+        least = value
+        start = at
+      }
+    }
+    const steps = [0.4, 0.7, 0.3].slice(0, this.plain).concat([0.25, 0.25])
+    return { shape, ...searchSimplex(f, start, steps, 0.02, 180) }
+  }
+
+  /** −2 log posterior, up to a constant. */
+  private deviance(shape: Shape, at: readonly number[]): number {
+    const [logRange, logit] = at
+    const [a, b] = [at[this.plain] ?? 0, at[this.plain + 1] ?? 0]
+    return (
+      this.likelihood.of(this.modelOf(shape, at)).deviance +
+      (logRange / PRIOR.logRange) ** 2 +
+      ((logit - PRIOR_LOGIT) / PRIOR.logit) ** 2 +
+      (a * a + b * b) / PRIOR.logRatio ** 2
+    )
+  }
+
+  private modelOf(shape: Shape, at: readonly number[]): Variogram {
+    const share = 1 / (1 + Math.exp(-at[1]))
+    const total = this.likelihood.absolute ? this.variance * Math.exp(at[2]) : 1
+    const range = this.unit * Math.exp(at[0])
+    const model = { ...shape, sill: total * (1 - share), range }
+    const variogram = { nugget: total * share, structures: [model] }
+    if (at.length === this.plain) return variogram
+    const [a, b] = at.slice(this.plain)
+    const degrees = (Math.atan2(b, a) * 90) / Math.PI
+    return {
+      ...variogram,
+      azimuth: (degrees + 180) % 180,
+      ratio: Math.max(LEAST_RATIO, Math.exp(-Math.hypot(a, b))),
+    }
+  }
+
+  /** A found model with its sills in squared units of the value. */
+  variogramOf({ shape, at }: Found): Variogram {
+    const model = this.modelOf(shape, at)
+    const { scale } = this.likelihood.of(model)
+    return {
+      ...model,
+      nugget: model.nugget * scale,
+      structures: model.structures.map((s) => ({ ...s, sill: s.sill * scale })),
+    }
+  }
 }

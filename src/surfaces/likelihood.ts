@@ -15,7 +15,7 @@ import { planeOf } from './variogram-models'
 export interface Likelihood {
   /** −2 log restricted likelihood, up to a constant of the points. */
   readonly deviance: number
-  /** The variance that makes it largest: the model's sills times this. */
+  /** The factor of the model's sills that makes it largest; 1 where points state errors. */
   readonly scale: number
 }
 
@@ -32,6 +32,7 @@ interface Term {
   readonly xy: Float64Array
   readonly yy: Float64Array
   readonly values: Float64Array
+  readonly noise: Float64Array
 }
 
 /** The restricted likelihood of points, prepared for many models. */
@@ -41,9 +42,12 @@ export class RestrictedLikelihood {
   private readonly covariances: Float64Array
   private readonly matrix: Float64Array
   private readonly inverse: Float64Array
+  /** Whether points state errors, so that sills are absolute. */
+  readonly absolute: boolean
 
   /** @param points without duplicates */
   constructor(points: Points) {
+    this.absolute = points.error?.some((error) => error > 0) ?? false
     const order = spreadOrder(points)
     // All of the first hundred, which tell of long ranges, then an even part of the rest.
     const keep = Math.min(order.length, 100)
@@ -58,7 +62,7 @@ export class RestrictedLikelihood {
     this.inverse = new Float64Array(most)
   }
 
-  /** The likelihood of a model; only the ratios of its nugget and sills matter. */
+  /** The likelihood of a model; unless `absolute`, only the ratios of its nugget and sills matter. */
   of(variogram: Variogram): Likelihood {
     const kernel = kernelOf(variogram)
     const { uu, uv, vu, vv } = planeOf(variogram)
@@ -82,17 +86,19 @@ export class RestrictedLikelihood {
       uu2 += u * u
     }
     const freedom = this.terms.length - 1
-    const scale = Math.max((uu2 - (au * au) / aa) / freedom, Number.MIN_VALUE)
+    const squares = Math.max(uu2 - (au * au) / aa, Number.MIN_VALUE)
+    if (this.absolute) return { deviance: squares + logVariances + Math.log(aa), scale: 1 }
+    const scale = squares / freedom
     return { deviance: freedom * (1 + Math.log(scale)) + logVariances + Math.log(aa), scale }
   }
 
   /** Standardised residuals of a term's last member, and of a constant, given the others. */
   private condition(term: Term, sill: number): { variance: number; a: number; u: number } {
     const { matrix, inverse, covariances } = this
-    const { size, values } = term
+    const { size, values, noise } = term
     for (let i = 0, pair = 0, entry = 0; i < size; i++) {
       for (let j = 0; j < i; j++) matrix[entry++] = covariances[pair++]
-      matrix[entry++] = sill
+      matrix[entry++] = sill + noise[i]
     }
     factorPacked(matrix, inverse, size)
     // The last entries of L⁻¹z and L⁻¹1.
@@ -115,10 +121,7 @@ export class RestrictedLikelihood {
 
 function termOf(points: Points, order: readonly number[], at: number): Term {
   const self = order[at]
-  const away = (i: number) =>
-    (points.x[i] - points.x[self]) ** 2 + (points.y[i] - points.y[self]) ** 2
-  const earlier = order.slice(0, at).sort((a, b) => away(a) - away(b) || a - b)
-  const members = [...earlier.slice(0, CONDITIONED_ON), self]
+  const members = [...nearestEarlier(points, order, at), self]
   const size = members.length
   const pairs = (size * (size - 1)) / 2
   const term = {
@@ -127,6 +130,10 @@ function termOf(points: Points, order: readonly number[], at: number): Term {
     xy: new Float64Array(pairs),
     yy: new Float64Array(pairs),
     values: Float64Array.from(members, (i) => points.value[i]),
+    noise: Float64Array.from(members, (i) => {
+      const error = points.error?.[i] ?? 0
+      return error > 0 ? error * error : 0
+    }),
   }
   let pair = 0
   for (let i = 1; i < size; i++) {
@@ -139,6 +146,28 @@ function termOf(points: Points, order: readonly number[], at: number): Term {
     }
   }
   return term
+}
+
+/** The nearest of the points before a place in the order, nearest first. */
+function nearestEarlier(points: Points, order: readonly number[], at: number): number[] {
+  const { x, y } = points
+  const self = order[at]
+  const near: number[] = []
+  const squared: number[] = []
+  for (let k = 0; k < at; k++) {
+    const i = order[k]
+    const d = (x[i] - x[self]) ** 2 + (y[i] - y[self]) ** 2
+    if (near.length === CONDITIONED_ON && d >= squared[CONDITIONED_ON - 1]) continue
+    if (near.length === CONDITIONED_ON) {
+      near.pop()
+      squared.pop()
+    }
+    let place = near.length
+    while (place > 0 && squared[place - 1] > d) place--
+    near.splice(place, 0, i)
+    squared.splice(place, 0, d)
+  }
+  return near
 }
 
 /** An order in which early points are spread out: a fixed shuffle. */

@@ -1,0 +1,47 @@
+# Makes tests/surfaces/gstat-fixtures.json with gstat: Rscript tests/oracles/surfaces-gstat.R
+# Invented points (a congruential generator, as tests/surfaces/scatter.ts has it); kriging with
+# trends, with each point's own measurement error, nested and Matérn models, at six places.
+suppressMessages({library(sp); library(gstat)})
+state <- 1
+draw <- function() {
+  # 32-bit arithmetic in doubles: split the product so that it stays exact.
+  high <- state %/% 65536; low <- state %% 65536
+  state <<- ((((high * 1664525) %% 65536) * 65536) + low * 1664525 + 1013904223) %% 2^32
+  state / 2^32
+}
+n <- 60
+side <- 1000
+p <- data.frame(x = numeric(n), y = numeric(n), z = numeric(n))
+for (i in seq_len(n)) {
+  p$x[i] <- draw() * side
+  p$y[i] <- draw() * side
+  p$z[i] <- sin(6 * p$x[i] / side) + cos(4 * p$y[i] / side) + 0.3 * draw()
+}
+p$error <- 0.05 + 0.3 * ((seq_len(n) - 1) %% 5) / 4
+targets <- data.frame(x = c(100, 333, 512, 760, 905, 40), y = c(120, 700, 505, 260, 880, 960))
+spatial <- p; coordinates(spatial) <- ~x + y
+at <- targets; coordinates(at) <- ~x + y
+model <- vgm(0.8, "Sph", 450, nugget = 0.05)
+run <- function(formula, model, ...) {
+  k <- krige(formula, spatial, at, model, debug.level = 0, ...)
+  list(estimate = k$var1.pred, variance = k$var1.var)
+}
+nested <- vgm(0.5, "Exp", 100, add.to = vgm(0.4, "Gau", 300, nugget = 0.02))
+out <- list(
+  ordinary = run(z ~ 1, model),
+  linear = run(z ~ x + y, model),
+  quadratic = run(z ~ x + y + I(x^2) + I(x * y) + I(y^2), model),
+  linear24 = run(z ~ x + y, model, nmax = 24),
+  errors = run(z ~ 1, model, weights = 1 / p$error^2),
+  nested = run(z ~ 1, nested),
+  matern = run(z ~ 1, vgm(0.8, "Mat", 120, nugget = 0.05, kappa = 0.8)),
+  linear_leave_one_out = {
+    cv <- krige.cv(z ~ x + y, spatial, model, verbose = FALSE, debug.level = 0)
+    list(estimate = cv$var1.pred, variance = cv$var1.var)
+  }
+)
+format_numbers <- function(v) paste0("[", paste(sprintf("%.12g", v), collapse = ", "), "]")
+parts <- sapply(names(out), function(name)
+  sprintf('  "%s": { "estimate": %s, "variance": %s }', name,
+          format_numbers(out[[name]]$estimate), format_numbers(out[[name]]$variance)))
+writeLines(c("{", paste(parts, collapse = ",\n"), "}"), "tests/surfaces/gstat-fixtures.json")
