@@ -51,7 +51,8 @@ function readLibrary(folder: string): Record_[] {
     })
 }
 
-function main(args: readonly string[]): number {
+/** Runs the command. @returns its exit code */
+export function main(args: readonly string[]): number {
   const option = (name: string): string | null => {
     const at = args.indexOf(`--${name}`)
     return at < 0 ? null : (args[at + 1] ?? null)
@@ -79,5 +80,3 @@ function main(args: readonly string[]): number {
   console.log(`${references.length} references written to ${out}`)
   return references.length > 0 ? 0 : 2
 }
-
-process.exitCode = main(process.argv.slice(2))

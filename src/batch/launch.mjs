@@ -65,8 +65,13 @@ async function build(out) {
       rollupOptions: { input },
     },
   })
-  if (existsSync(out)) rmSync(making, { recursive: true })
-  else renameSync(making, out)
+  try {
+    renameSync(making, out)
+  } catch (error) {
+    // Another run built the same sources meanwhile: its build is as good.
+    if (!existsSync(out)) throw error
+    rmSync(making, { recursive: true })
+  }
 }
 
 function forgetOldBuilds(keep) {

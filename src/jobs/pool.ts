@@ -59,7 +59,8 @@ interface Waiting {
 }
 
 interface Seat {
-  readonly worker: WorkerPort
+  /** null after a worker died, until there is work for a fresh one. */
+  worker: WorkerPort | null
   busy: Waiting | null
 }
 
@@ -88,15 +89,17 @@ export function startPool(makeWorker: WorkerFactory, size: number): Pool {
   let lastId = 0
   let closed = false
 
-  function seatWorker(index: number): void {
-    const seat: Seat = { worker: makeWorker(), busy: null }
-    seats[index] = seat
-    seat.worker.onMessage((message) => finish(seat, message as FromWorker))
-    seat.worker.onError((error) => replace(index, seat, error))
-    for (const [key, value] of provided) seat.worker.post({ kind: 'provide', key, value }, [])
+  function seatWorker(seat: Seat): WorkerPort {
+    const worker = makeWorker()
+    seat.worker = worker
+    worker.onMessage((message) => finish(seat, worker, message as FromWorker))
+    worker.onError((error) => dismiss(seat, worker, error))
+    for (const [key, value] of provided) worker.post({ kind: 'provide', key, value }, [])
+    return worker
   }
 
-  function finish(seat: Seat, message: FromWorker): void {
+  function finish(seat: Seat, worker: WorkerPort, message: FromWorker): void {
+    if (seat.worker !== worker) return
     const waiting = seat.busy
     seat.busy = null
     if (waiting && waiting.id === message.id) {
@@ -107,27 +110,48 @@ export function startPool(makeWorker: WorkerFactory, size: number): Pool {
     next()
   }
 
-  /** A worker that died takes its task with it; a fresh one serves the rest. */
-  function replace(index: number, seat: Seat, error: Error): void {
-    seat.busy?.reject(new Error(`A worker stopped unexpectedly: ${error.message}`))
-    seat.worker.terminate()
-    if (closed) return
-    seatWorker(index)
+  /**
+   * A worker that died takes its task with it. A fresh one is started only when there is work for
+   * it, so that workers which cannot start at all do not follow one another for ever.
+   */
+  function dismiss(seat: Seat, worker: WorkerPort, error: Error): void {
+    worker.terminate()
+    if (closed || seat.worker !== worker) return
+    seat.worker = null
+    const waiting = seat.busy
+    seat.busy = null
+    waiting?.reject(new Error(`A worker stopped unexpectedly: ${error.message}`))
     next()
   }
 
   function next(): void {
     for (const seat of seats) {
-      if (seat.busy) continue
-      const waiting = takeWaiting(queue)
-      if (!waiting) return
-      seat.busy = waiting
-      const { id, task, input, transfer } = waiting
-      seat.worker.post({ kind: 'run', id, task, input } satisfies ToWorker, transfer)
+      while (!seat.busy) {
+        const waiting = takeWaiting(queue)
+        if (!waiting) return
+        send(seat, waiting)
+      }
     }
   }
 
-  for (let index = 0; index < size; index++) seatWorker(index)
+  /** Hands a task over; what cannot be sent fails alone and leaves the worker free. */
+  function send(seat: Seat, waiting: Waiting): void {
+    const { id, task, input, transfer } = waiting
+    seat.busy = waiting
+    try {
+      const worker = seat.worker ?? seatWorker(seat)
+      worker.post({ kind: 'run', id, task, input } satisfies ToWorker, transfer)
+    } catch (error) {
+      seat.busy = null
+      waiting.reject(error instanceof Error ? error : new Error(String(error)))
+    }
+  }
+
+  for (let index = 0; index < size; index++) {
+    const seat: Seat = { worker: null, busy: null }
+    seats.push(seat)
+    seatWorker(seat)
+  }
 
   return {
     size,
@@ -149,18 +173,18 @@ export function startPool(makeWorker: WorkerFactory, size: number): Pool {
     },
     provide(key, value) {
       provided.set(key, value)
-      for (const seat of seats) seat.worker.post({ kind: 'provide', key, value }, [])
+      for (const seat of seats) seat.worker?.post({ kind: 'provide', key, value }, [])
     },
     withdraw(key) {
       provided.delete(key)
-      for (const seat of seats) seat.worker.post({ kind: 'withdraw', key }, [])
+      for (const seat of seats) seat.worker?.post({ kind: 'withdraw', key }, [])
     },
     close() {
       closed = true
       for (const waiting of queue.splice(0)) waiting.reject(stopped())
       for (const seat of seats) {
         seat.busy?.reject(stopped())
-        seat.worker.terminate()
+        seat.worker?.terminate()
       }
     },
   }

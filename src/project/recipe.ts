@@ -86,8 +86,24 @@ function refuseRepeats(entries: readonly { readonly name: string }[], list: stri
   })
 }
 
+/** Keys of a place that name a heading of its table. */
+const PLACE_HEADINGS = [
+  'x',
+  'y',
+  'z',
+  'name',
+  'hole',
+  'from',
+  'to',
+  'depth',
+  'support',
+  'target',
+  'azimuth',
+  'dip',
+] as const
+
 function readPlace(place: Cursor): PlaceRule {
-  place.allow(['file', 'crs', 'x', 'y', 'z', 'name', 'clock_offset_s'])
+  place.allow(['file', 'crs', ...PLACE_HEADINGS, 'clock_offset_s', 'gap_s'])
   const crs = place.optional('crs')?.text()
   if (crs !== undefined && !/^(EPSG:\d{1,6}|local:(m|km|ft))$/.test(crs)) {
     throw new RecipeError(`${place.path}.crs`, `‘${crs}’ is neither EPSG:n nor local:m, km or ft`)
@@ -100,6 +116,15 @@ function readPlace(place: Cursor): PlaceRule {
     z: place.optional('z')?.text(),
     name: place.optional('name')?.text(),
     clock_offset_s: place.optional('clock_offset_s')?.number(),
+    hole: place.optional('hole')?.text(),
+    from: place.optional('from')?.text(),
+    to: place.optional('to')?.text(),
+    depth: place.optional('depth')?.text(),
+    support: place.optional('support')?.text(),
+    target: place.optional('target')?.text(),
+    azimuth: place.optional('azimuth')?.text(),
+    dip: place.optional('dip')?.text(),
+    gap_s: place.optional('gap_s')?.between(1, 86_400),
   }
 }
 
