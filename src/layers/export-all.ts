@@ -11,8 +11,6 @@ import { scansCsv } from './scans-csv'
 import { stationsCsv, stationsGeojson } from './stations'
 import { surfaceGeotiff } from './surface-layer'
 
-export type { LayersInput }
-
 /**
  * The files in the order they are written; for a local grid without GeoJSON, and without files for
  * surfaces that failed.
