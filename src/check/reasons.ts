@@ -1,7 +1,7 @@
 /** Reasons that one scan's own measures give. Each says what to do. */
 import type { CheckLimits } from './limits'
 import type { ScanMeasures, WindowNoise } from './measure-scan'
-import type { DetectorStep } from './steps'
+import { USUAL_JOINS, type DetectorStep } from './steps'
 import type { Reason } from './verdict'
 
 /** A reason, and whether it sets the scan aside or only makes it doubtful. */
@@ -125,13 +125,13 @@ function noiseFindings(windows: readonly WindowNoise[], limits: CheckLimits): Fi
 /** Steps must also be this many of their errors: less where detectors usually meet. */
 const CERTAIN = 4
 const CERTAIN_AT_JOIN = 3
-/** Where detectors of field instruments usually meet, nm (common practice), to 3 nm. */
-const USUAL_JOINS = [1000, 1800, 1830]
+/** How near to a usual join that is, nm. */
+const AT_JOIN = 3
 
 function stepFinding(step: DetectorStep | null, limits: CheckLimits): Finding[] {
   if (step === null) return []
   const size = Math.abs(step.size)
-  const isUsual = USUAL_JOINS.some((join) => Math.abs(step.position - join) <= 3)
+  const isUsual = USUAL_JOINS.some((join) => Math.abs(step.position - join) <= AT_JOIN)
   const certain = (isUsual ? CERTAIN_AT_JOIN : CERTAIN) * step.error
   if (size < limits.detectorStep || size < certain) return []
   const words = `Reflectance jumps by ${percent(step.size)} at ${step.position.toFixed(0)} nm, where one detector ends: warm up longer and take a new white reference, or switch the step correction on.`

@@ -30,7 +30,12 @@ const SUDDEN_CHANNELS = 3
 /** A step makes this part of its size within them; the flank of an absorption does not. */
 const SUDDEN_PART = 0.6
 
-/** Places in a range that are looked into. */
+/**
+ * The last wavelength of one detector where field instruments usually change to the next, nm
+ * (common practice): looked into even where noise hides the change.
+ */
+export const USUAL_JOINS = [1000, 1800, 1830] as const
+/** Other places in a range that are looked into. */
 const SUSPECTS = 5
 /** Channels on either side that tell the course of the curve about a suspect. */
 const WIDE = 8
@@ -67,7 +72,7 @@ function largestStep(spectrum: Spectrum, from: number, to: number): DetectorStep
   return largest === null ? null : stepAfter(spectrum, after, STRETCHES.length)
 }
 
-/** The channels after which reflectance changes most against its course about them. */
+/** The channels after which reflectance changes most against its course, and the usual ones. */
 function suspects(
   { wavelengths: x, reflectance: y }: Spectrum,
   from: number,
@@ -80,10 +85,11 @@ function suspects(
     const change = Math.abs(y[i + 2] - y[i - 1] - course * (x[i + 2] - x[i - 1]))
     if (!Number.isNaN(change)) changes.push([change, i])
   }
-  return changes
-    .sort((a, b) => b[0] - a[0])
-    .slice(0, SUSPECTS)
-    .map(([, channel]) => channel)
+  const usual = USUAL_JOINS.filter((nm) => nm >= from && nm <= to).map(
+    (nm) => channelRange(x, -Infinity, nm)[1] - 1,
+  )
+  const worst = changes.sort((a, b) => b[0] - a[0]).slice(0, SUSPECTS)
+  return [...new Set([...worst.map(([, channel]) => channel), ...usual])]
 }
 
 /** The step between a channel and the next, over the stretch that tells it best. */
