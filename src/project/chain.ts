@@ -20,7 +20,6 @@ import { latestDecisions, scanKey } from './decisions'
 import { Examiner } from './examining'
 import { Memo } from './memo'
 import type { Holdings, Project, ScanHead } from './project'
-import type { Recipe } from './recipe'
 import type { Results, SurfaceResult } from './results'
 import type { SurfaceInput } from './surface-points'
 import { Surfacing } from './surfacing'
@@ -85,7 +84,7 @@ export class Chain {
     )
     await loadEpsgTable()
     const placement = this.#place(project, holdings, active)
-    const compiled = this.#compile(project.recipe, placement)
+    const compiled = this.#compile(project, holdings, placement)
     await this.#examine(holdings, active, compiled, activities, controller)
     signal.throwIfAborted()
     const base = this.#valued(project, holdings, active, placement, compiled)
@@ -112,24 +111,22 @@ export class Chain {
     const { crs, places } = project.recipe
     return this.#placement.get(
       [active, holdings.tables, holdings.tracks, places, crs, project.decisions],
-      () => {
-        const hidden = new Set(project.hidden)
-        const shown = <T extends { readonly file: string }>(list: readonly T[]) =>
-          list.filter(({ file }) => !hidden.has(file))
-        return placeScans({
+      () =>
+        placeScans({
           scans: active.heads,
-          tables: shown(holdings.tables),
-          tracks: shown(holdings.tracks),
+          tables: shown(holdings.tables, project),
+          tracks: shown(holdings.tracks, project),
           rules: places,
           crs,
           hand: handPlaces(active.heads, project),
-        })
-      },
+        }),
     )
   }
 
-  #compile(recipe: Recipe, placement: Placement): Compiled {
-    const names = this.#names.get([placement], () => knownNames(this.references, placement))
+  #compile({ recipe, hidden }: Project, holdings: Holdings, placement: Placement): Compiled {
+    const names = this.#names.get([placement, holdings.tables, hidden], () =>
+      knownNames(this.references, placement, shown(holdings.tables, { hidden })),
+    )
     const indices = this.#indexSet.get([recipe.indices, names], () =>
       compileIndices(recipe.indices, names),
     )
@@ -260,6 +257,15 @@ export class Chain {
       }),
     )
   }
+}
+
+/** Tables or tracks of files that are not hidden. */
+function shown<T extends { readonly file: string }>(
+  list: readonly T[],
+  { hidden }: Pick<Project, 'hidden'>,
+): T[] {
+  const away = new Set(hidden)
+  return list.filter(({ file }) => !away.has(file))
 }
 
 /** Scans of files that are in the project and not hidden. */

@@ -10,8 +10,10 @@ import { countsForStation, stationContext, stationIndices } from '../indices/sta
 import type { ValueContext } from '../indices/context'
 import type { Identification } from '../minerals/reference'
 import { knownMinerals, type References } from '../jobs/references'
+import { GROUPS } from '../minerals/groups'
 import type { Placement } from '../places/place-scans'
 import type { Cell, Target } from '../places/station'
+import type { Table } from '../readers/input'
 import type { Recipe } from './recipe'
 import type { FormulaTrouble, IndexColumn, StationMinerals } from './results'
 
@@ -19,20 +21,33 @@ import type { FormulaTrouble, IndexColumn, StationMinerals } from './results'
 export interface Names {
   readonly minerals: readonly string[]
   readonly groups: readonly string[]
-  readonly columns: ReadonlySet<string>
+  /** null where no table was read: then any column may be asked for, and none has a cell. */
+  readonly columns: ReadonlySet<string> | null
 }
 
-/** The names that are known: of the references, and of the stations' columns. */
-export function knownNames(references: References, placement: Placement): Names {
+/**
+ * The names that are known: minerals of the references; groups of the references and of the
+ * catalogue, so that a smaller set breaks no rule; columns of the stations, and headings of the
+ * tables that still wait for their coordinate system.
+ */
+export function knownNames(
+  references: References,
+  placement: Placement,
+  tables: readonly Table[],
+): Names {
   const known = knownMinerals(references)
   const columns = new Set<string>()
+  const waiting = new Set(placement.questions.map(({ file }) => file))
+  for (const { file, header } of tables) {
+    if (waiting.has(file)) for (const heading of header) columns.add(heading)
+  }
   for (const station of placement.stations) {
     for (const column of Object.keys(station.columns)) columns.add(column)
   }
   return {
     minerals: known.map(({ mineral }) => mineral),
-    groups: known.map(({ group }) => group),
-    columns,
+    groups: [...new Set([...known.map(({ group }) => group), ...GROUPS.keys()])],
+    columns: tables.length === 0 && columns.size === 0 ? null : columns,
   }
 }
 
