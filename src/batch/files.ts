@@ -7,6 +7,8 @@ import type { Problem } from '../readers/input'
 /** Folders deeper than this are not walked. */
 const MAX_DEPTH = 32
 const MAX_FILES = 200_000
+/** Files of a folder above that are looked at for wavelengths. */
+const MAX_BESIDE = 1000
 
 export interface FoundFiles {
   readonly sources: InputSource[]
@@ -29,12 +31,7 @@ export async function findFiles(paths: readonly string[]): Promise<FoundFiles> {
       else await walk(path, '', 0, sources, problems)
       found.push(...sources.map((source) => ({ root, source })))
     } catch (error) {
-      problems.push({
-        file: path,
-        line: null,
-        problem: `it cannot be opened: ${(error as NodeJS.ErrnoException).code ?? String(error)}`,
-        done: 'left out; check the path',
-      })
+      problems.push(unopened(path, error))
     }
   }
   const sources = distinct(found, problems)
@@ -52,8 +49,11 @@ export async function filesAbove(paths: readonly string[]): Promise<InputSource[
     for (let up = 0; up < 2; up++) {
       folder = dirname(folder)
       const entries = await readdir(folder, { withFileTypes: true }).catch(() => [])
-      for (const entry of entries.slice(0, 1000)) {
-        if (entry.isFile()) sources.push(await sourceOf(join(folder, entry.name), entry.name))
+      const files = entries.filter((entry) => entry.isFile()).map(({ name }) => name)
+      for (const name of files.sort().slice(0, MAX_BESIDE)) {
+        // A file that goes away while others are looked at is none of ours.
+        const source = await sourceOf(join(folder, name), name).catch(() => null)
+        if (source) sources.push(source)
       }
     }
   }
@@ -105,13 +105,25 @@ async function walk(
   }
   for (const entry of await readdir(folder, { withFileTypes: true })) {
     if (entry.name.startsWith('.')) continue
+    if (sources.length >= MAX_FILES) throw new Error(`more than ${MAX_FILES} files`)
     const path = join(folder, entry.name)
     const named = inside ? posix.join(inside, entry.name) : entry.name
-    if (entry.isDirectory()) await walk(path, named, depth + 1, sources, problems)
-    else if (entry.isFile()) {
-      if (sources.length >= MAX_FILES) throw new Error(`more than ${MAX_FILES} files`)
-      sources.push(await sourceOf(path, named))
+    try {
+      if (entry.isDirectory()) await walk(path, named, depth + 1, sources, problems)
+      else if (entry.isFile()) sources.push(await sourceOf(path, named))
+    } catch (error) {
+      problems.push(unopened(named, error))
     }
+  }
+}
+
+function unopened(file: string, error: unknown): Problem {
+  const why = (error as NodeJS.ErrnoException).code ?? (error as Error).message
+  return {
+    file,
+    line: null,
+    problem: `it cannot be opened: ${why}`,
+    done: 'left out; check the path',
   }
 }
 

@@ -8,6 +8,7 @@ import { planLayers } from '../layers/export-all'
 import type { LayersInput } from '../layers/export-input'
 import { describeInput, type ReportedInput } from '../layers/report'
 import { loadBuiltInSet } from '../minerals/built-in'
+import { chooseCrs, loadEpsgTable } from '../places/crs'
 import { Activities } from '../project/activity'
 import { Chain } from '../project/chain'
 import { NO_DECISIONS, parseDecisions, type Decisions } from '../project/decisions'
@@ -19,7 +20,6 @@ import { parseRecipe, type Recipe } from '../project/recipe'
 import type { Results } from '../project/results'
 import { startingRecipe } from '../project/starting-recipe'
 import { spectrumOf } from '../spectra/scan-store'
-import type { Problem } from '../readers/input'
 import { ArgumentError, parseArguments, USAGE, type Arguments } from './arguments'
 import { filesAbove, findFiles } from './files'
 import { startNodePool } from './node-pool'
@@ -61,7 +61,8 @@ interface Settings {
 
 async function mapFiles(given: Arguments, pool: Pool): Promise<number> {
   const settings = await readSettings(given)
-  const references = await readReferences(given.references, pool)
+  await makeFolder(given.out)
+  const { references, inputs } = await readReferences(given.references, pool)
   const found = await findFiles([...given.scans, ...given.places])
   const beside = await filesAbove(given.scans)
   const holdings = await readSources(pool, found.sources, NO_HOLDINGS, { beside })
@@ -74,8 +75,8 @@ async function mapFiles(given: Arguments, pool: Pool): Promise<number> {
     controller: new AbortController(),
     publish: () => undefined,
   })
-  const all = withProblems(results, found.problems)
-  await writeLayers(given.out, layersInput(project, holdings, all, settings.inputs))
+  const all = { ...results, problems: [...found.problems, ...results.problems] }
+  await writeLayers(given.out, layersInput(project, holdings, all, [...inputs, ...settings.inputs]))
   tell(all, given.out)
   const read = holdings.heads.length > 0 || holdings.tables.length > 0
   return read ? READ : NOTHING_READ
@@ -108,16 +109,45 @@ async function readSettings(given: Arguments): Promise<Settings> {
     }
   }
   const recipe = await read(given.recipe, 'recipe', parseRecipe, startingRecipe())
+  await openWorkingCrs(recipe.crs)
   const decisions = await read(given.decisions, 'decisions', parseDecisions, NO_DECISIONS)
   return { recipe, decisions, inputs }
 }
 
+/** Refuses a working CRS that cannot be worked in, before anything is read. */
+async function openWorkingCrs(setting: string): Promise<void> {
+  if (setting === 'auto') return
+  await loadEpsgTable()
+  try {
+    chooseCrs(setting, [])
+  } catch (error) {
+    throw new RecipeError('crs', (error as Error).message)
+  }
+}
+
+async function makeFolder(out: string): Promise<void> {
+  try {
+    await mkdir(out, { recursive: true })
+  } catch (error) {
+    const why = (error as NodeJS.ErrnoException).code ?? String(error)
+    throw new RecipeError('', `The folder ${out} of --out cannot be made: ${why}`)
+  }
+}
+
+interface FoundReferences {
+  readonly references: References
+  /** The files that they were read from. */
+  readonly inputs: readonly ReportedInput[]
+}
+
 /** The built-in set, or the records of a folder in its place. */
-async function readReferences(folder: string | null, pool: Pool): Promise<References> {
-  if (folder === null) return { sets: [await loadBuiltInSet()], measured: [], off: [] }
+async function readReferences(folder: string | null, pool: Pool): Promise<FoundReferences> {
+  if (folder === null) {
+    return { references: { sets: [await loadBuiltInSet()], measured: [], off: [] }, inputs: [] }
+  }
   const { sources, problems } = await findFiles([folder])
   const beside = await filesAbove([folder])
-  const { heads, scans } = await readSources(pool, sources, NO_HOLDINGS, { beside })
+  const { files, heads, scans } = await readSources(pool, sources, NO_HOLDINGS, { beside })
   if (heads.length === 0) {
     const why = problems[0]?.problem ?? 'it holds no spectra that can be read'
     throw new RecipeError('', `The references in ${folder} cannot be used: ${why}`)
@@ -126,21 +156,17 @@ async function readReferences(folder: string | null, pool: Pool): Promise<Refere
     ...spectrumOf(scans, scan),
     name: (file.split('/').at(-1) ?? file).replace(/\.[^.]*$/, ''),
   }))
-  return { sets: [], measured, off: [] }
-}
-
-function withProblems(results: Results, problems: readonly Problem[]): Results {
-  const asked = results.placement.questions.map(({ file, columns }): Problem => ({
-    file,
-    line: null,
-    problem: `the coordinate system of ${columns.join(' and ')} is not stated`,
-    done: 'the table was left out; name its CRS under places in the recipe',
+  const inputs = files.map(({ path, size, sha256, scanCount }) => ({
+    file: path,
+    kind: 'reference',
+    bytes: size,
+    sha256,
+    scans: scanCount,
   }))
-  return { ...results, problems: [...problems, ...results.problems, ...asked] }
+  return { references: { sets: [], measured, off: [] }, inputs }
 }
 
 async function writeLayers(out: string, input: LayersInput): Promise<void> {
-  await mkdir(out, { recursive: true })
   for (const { file, write } of planLayers(input)) await writeFile(join(out, file), write())
 }
 

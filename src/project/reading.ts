@@ -3,7 +3,7 @@ import type { ReadFileOutput, ReadOutput } from '../jobs/read'
 import type { Pool } from '../jobs/pool'
 import { stopped } from '../jobs/pool'
 import { collectCompanions } from '../readers/companions'
-import type { Companions, InputFile, Layout } from '../readers/input'
+import type { Companions, InputFile, Layout, Problem } from '../readers/input'
 import { appendScans } from '../spectra/scan-store'
 import type { Spectrum } from '../spectra/spectrum'
 import type { Holdings, ScanHead, SourceFile, SourceKind } from './project'
@@ -52,15 +52,16 @@ export async function readSources(
   const portions = portionsOf(sources)
   const results: ReadOutput[] = []
   const ground: InputFile[] = []
+  const unread: Problem[] = []
   let next = 0
   let done = 0
   const lane = async () => {
     while (next < portions.length) {
       if (options.signal?.aborted) throw stopped()
       const index = next++
-      const files = await Promise.all(
-        portions[index].map(async ({ path, read }) => ({ path, bytes: await read() })),
-      )
+      const opened = await Promise.all(portions[index].map(openSource))
+      const files = opened.flatMap(({ file }) => file ?? [])
+      unread.push(...opened.flatMap(({ problem }) => problem ?? []))
       const output = await pool.run(
         'read',
         { files, companions, layouts: options.layouts ?? {} },
@@ -70,13 +71,33 @@ export async function readSources(
       output.files.forEach(({ kind }, i) => {
         if (kind === 'raster' || kind === 'geojson') ground.push(files[i])
       })
-      done += files.length
+      done += portions[index].length
       options.progress?.(done, sources.length)
     }
   }
   await Promise.all(Array.from({ length: pool.size * AHEAD }, lane))
   ground.sort((a, b) => (a.path < b.path ? -1 : 1))
-  return added(holdings, results, ground)
+  unread.sort((a, b) => (a.file < b.file ? -1 : 1))
+  return added(holdings, results, ground, unread)
+}
+
+/** A file's bytes, or why they cannot be had: it may have gone, be locked or be too large. */
+async function openSource(
+  source: InputSource,
+): Promise<{ readonly file?: InputFile; readonly problem?: Problem }> {
+  const { path } = source
+  try {
+    return { file: { path, bytes: await source.read() } }
+  } catch (error) {
+    const problem = `it cannot be read: ${whyUnread(error)}`
+    return { problem: { file: path, line: null, problem, done: 'left out; check the file' } }
+  }
+}
+
+/** The system's code where it gives one: its message would tell where on the disk the file stands. */
+function whyUnread(error: unknown): string {
+  if (!(error instanceof Error)) return String(error)
+  return 'code' in error && typeof error.code === 'string' ? error.code : error.message
 }
 
 /** Wavelengths that stand in files of their own, found by a look at the first bytes. */
@@ -84,11 +105,21 @@ async function findCompanions(sources: readonly InputSource[]): Promise<Companio
   const candidates: InputFile[] = []
   for (const source of sources) {
     if (source.size > MAX_COMPANION_BYTES) continue
-    const start = source.peek ? await source.peek(PEEK_BYTES) : (await source.read()).slice(0, 512)
-    if (!looksLikeColumn(start)) continue
-    candidates.push({ path: source.path, bytes: await source.read() })
+    const candidate = await columnIn(source)
+    if (candidate) candidates.push(candidate)
   }
   return collectCompanions(candidates)
+}
+
+/** The file if it begins as a column of numbers; none where it cannot be read, which is told later. */
+async function columnIn(source: InputSource): Promise<InputFile | null> {
+  try {
+    const start = source.peek ? await source.peek(PEEK_BYTES) : await source.read()
+    if (!looksLikeColumn(start.subarray(0, PEEK_BYTES))) return null
+    return { path: source.path, bytes: await source.read() }
+  } catch {
+    return null
+  }
 }
 
 /** Whether the second and third lines hold one number each. */
@@ -122,6 +153,7 @@ function added(
   holdings: Holdings,
   results: readonly ReadOutput[],
   ground: readonly InputFile[],
+  unread: readonly Problem[],
 ): Holdings {
   const spectra: Spectrum[] = []
   const heads: ScanHead[] = []
@@ -152,6 +184,7 @@ function added(
       }
     }
   }
+  files.push(...unread.map(unreadFile))
   const again = new Set(files.map(({ path }) => path))
   const kept = <T extends { readonly file: string }>(list: readonly T[]) =>
     list.filter(({ file }) => !again.has(file))
@@ -162,5 +195,19 @@ function added(
     tables: [...kept(holdings.tables), ...read.flatMap(({ tables }) => tables)],
     tracks: [...kept(holdings.tracks), ...read.flatMap(({ tracks }) => tracks)],
     ground: [...holdings.ground.filter(({ path }) => !again.has(path)), ...ground],
+  }
+}
+
+/** What is kept of a file whose bytes could not be had: nothing but the problem. */
+function unreadFile(problem: Problem): SourceFile {
+  return {
+    path: problem.file,
+    kind: 'unknown',
+    size: 0,
+    sha256: '',
+    layout: null,
+    firstScan: 0,
+    scanCount: 0,
+    problems: [problem],
   }
 }
