@@ -1,6 +1,6 @@
 /** The fields that the work needs, found among metadata by the spellings in use. */
 import { headingWords } from './headings'
-import { parseMoment, type Moment } from './time'
+import { parseMoment, statedZone, type DateOrder, type Moment } from './time'
 
 /** What is known of a scan; null where the metadata does not say. Text stands as found. */
 export interface KnownFields {
@@ -98,7 +98,7 @@ export function fieldOf(key: string): Field | null {
  */
 export function recognise(
   metadata: Readonly<Record<string, string>>,
-  dateOrder?: 'day first' | 'month first',
+  dateOrder?: DateOrder,
 ): KnownFields {
   const found = findFields(metadata)
   const text = (field: Field): string | null => found.get(field)?.value ?? null
@@ -121,11 +121,7 @@ export function recognise(
     probe: text('probe'),
     spot: text('spot'),
     integration: text('integration'),
-    whiteReference: whiteReference(
-      text('whiteReference'),
-      text('date') ?? text('dateTime'),
-      dateOrder,
-    ),
+    whiteReference: whiteReference(text('whiteReference'), timeText, dateOrder),
     battery: text('battery'),
     temperature: text('temperature'),
     comment: text('comment'),
@@ -165,17 +161,19 @@ function zoned(zone: string | null): string | null {
   return zone !== null && /^\d{1,2}\s*\p{L}?$/u.test(zone) ? `UTM zone ${zone}` : zone
 }
 
-/** The time of the white reference; a bare time of day is on the scan's own date. */
+/** The time of the white reference; without a date or zone it is on the scan's own. */
 function whiteReference(
   text: string | null,
-  scanDate: string | null,
-  dateOrder?: 'day first' | 'month first',
+  scanTime: string | null,
+  dateOrder?: DateOrder,
 ): Moment | null {
   if (text === null) return null
-  const whole = parseMoment(text, dateOrder)
-  if (whole !== null || scanDate === null) return whole
-  const day = scanDate.replace(/[T\s]?\d{1,2}:\d{2}.*$/, '')
-  return parseMoment(`${day} ${text}`, dateOrder)
+  const zone = scanTime === null ? null : statedZone(scanTime, dateOrder)
+  const whole = parseMoment(text, dateOrder, zone ?? undefined)
+  if (whole !== null || scanTime === null) return whole
+  const day = scanTime.replace(/T?\d{1,2}:\d{2}(:\d{2}([.,]\d+)?)?\s*([ap]\.?m\.?)?.*$/iu, ' ')
+  const year = /\d{4}/.test(day) ? '' : (/\d{1,2}:\d{2}\S*\s+(\d{4})/.exec(scanTime)?.[1] ?? '')
+  return parseMoment(`${day} ${year} ${text}`, dateOrder, zone ?? undefined)
 }
 
 /** International feet (0.3048 m exactly, 1959 agreement) where key or value says so. */

@@ -9,14 +9,34 @@ export interface Moment {
 
 const MONTHS = ['jan', 'feb', 'mar', 'apr', 'may', 'jun', 'jul', 'aug', 'sep', 'oct', 'nov', 'dec']
 
+/** How a date such as `05/03/2024` is meant. */
+export type DateOrder = 'day first' | 'month first'
+
 /**
  * A date with its time of day, wherever in the text they stand.
  *
- * @param order how `05/03/2024` is meant; without it such a date is told only where one of its
- *   numbers is above 12
+ * @param order without it a date such as `05/03/2024` is told only where one of its numbers is
+ *   above 12
+ * @param zone seconds east of Greenwich to take where the text states no zone
  * @returns null where there is no date or time, or where day and month cannot be told apart
  */
-export function parseMoment(text: string, order?: 'day first' | 'month first'): Moment | null {
+export function parseMoment(text: string, order?: DateOrder, zone?: number): Moment | null {
+  const parts = localParts(text, order)
+  if (parts === null) return null
+  const offset = parts.offset ?? zone ?? null
+  return { seconds: parts.local - (offset ?? 0), zoneStated: offset !== null }
+}
+
+/** Seconds east of Greenwich that a date with its time states, or null. */
+export function statedZone(text: string, order?: DateOrder): number | null {
+  return localParts(text, order)?.offset ?? null
+}
+
+/** Seconds since 1970 by the clock on the wall, and that clock's zone where it is stated. */
+function localParts(
+  text: string,
+  order?: DateOrder,
+): { readonly local: number; readonly offset: number | null } | null {
   const clock = /(\d{1,2}):(\d{2})(?::(\d{2}(?:[.,]\d+)?))?\s*([ap]\.?m\.?)?/iu.exec(text)
   const compact = /\b\d{8}T(\d{2})(\d{2})(\d{2})?/.exec(text)
   const day = parseDay(text, order)
@@ -32,9 +52,8 @@ export function parseMoment(text: string, order?: 'day first' | 'month first'): 
   }
   if (hour > 23 || minute > 59 || second >= 61) return null
   const rest = text.slice((clock?.index ?? compact?.index ?? 0) + (found[0]?.length ?? 0))
-  const offset = zoneOffset(rest)
-  const seconds = day / 1000 + hour * 3600 + minute * 60 + second - (offset ?? 0)
-  return { seconds, zoneStated: offset !== null }
+  const local = day / 1000 + hour * 3600 + minute * 60 + second
+  return { local, offset: zoneOffset(rest) }
 }
 
 /** Seconds east of Greenwich that a text begins with, or null. */
@@ -47,7 +66,7 @@ function zoneOffset(rest: string): number | null {
 }
 
 /** Midnight of a date in milliseconds since 1970, as though in UTC. */
-function parseDay(text: string, order?: 'day first' | 'month first'): number | null {
+function parseDay(text: string, order?: DateOrder): number | null {
   const iso =
     /(\d{4})[-/.](\d{1,2})[-/.](\d{1,2})/.exec(text) ?? /\b(\d{4})(\d{2})(\d{2})(?=T|\b)/.exec(text)
   if (iso !== null) return utcDay(Number(iso[1]), Number(iso[2]), Number(iso[3]))
