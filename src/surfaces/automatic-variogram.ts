@@ -17,6 +17,7 @@ import { SHAPES, type Shape } from './fit-variogram'
 import { RestrictedLikelihood } from './likelihood'
 import type { Lag, Points, Variogram } from './model'
 import { boundsOf, mergeDuplicates, spreadOf } from './points'
+import { detrended, type TrendDegree } from './trend'
 import { searchSimplex, type Least } from './simplex-search'
 
 export interface AutomaticVariogram {
@@ -39,17 +40,18 @@ const LEAST_RATIO = 0.05
 /**
  * Fits a variogram with every choice made from the points.
  *
+ * @param degree of the trend that kriging will take off; the variogram is that of what it leaves
  * @throws Error in words where fewer than three different places are there, or no spread
  */
-export function automaticVariogram(input: Points): AutomaticVariogram {
+export function automaticVariogram(input: Points, degree: TrendDegree = 0): AutomaticVariogram {
   const points = mergeDuplicates(input)
   if (points.x.length < 3)
     throw new Error('A variogram needs at least 3 stations at different places.')
   const lags = suggestLags(points)
   return {
-    variogram: likeliestVariogram(points),
+    variogram: likeliestVariogram(points, degree),
     lags,
-    experimental: experimentalVariogram(points, lags),
+    experimental: experimentalVariogram(detrended(points, degree), lags),
   }
 }
 
@@ -69,8 +71,8 @@ interface Found extends Least {
 }
 
 /** The most probable variogram of points without duplicates. */
-function likeliestVariogram(points: Points): Variogram {
-  const search = new Search(points)
+function likeliestVariogram(points: Points, degree: TrendDegree): Variogram {
+  const search = new Search(points, degree)
   const isotropic = SHAPES.map((shape) => search.isotropic(shape)).sort((a, b) => a.value - b.value)
   let best = isotropic[0]
   if (supportsDirections(points)) {
@@ -94,11 +96,11 @@ class Search {
   /** Variables of an isotropic model. */
   private readonly plain: number
 
-  constructor(points: Points) {
+  constructor(points: Points, degree: TrendDegree) {
     const [west, south, east, north] = boundsOf(points)
     this.unit = Math.hypot(east - west, north - south) / 3
-    this.variance = spreadOf(points.value).variance
-    this.likelihood = new RestrictedLikelihood(points)
+    this.variance = spreadOf(detrended(points, degree).value).variance
+    this.likelihood = new RestrictedLikelihood(points, degree)
     this.plain = this.likelihood.absolute ? 3 : 2
   }
 

@@ -14,7 +14,8 @@ import { prepareField } from './kriging-field'
 import type { Grid, Lag, Points, SurfaceBands, SurfaceRule, Testing, Variogram } from './model'
 import { checkPoints, checkSpread, mergeDuplicates } from './points'
 import { suggestReach, withinReach } from './reach'
-import { leaveOneOut, type TestedMethod } from './testing'
+import { leaveBlocksOut, leaveOneOut, type TestedMethod } from './testing'
+import { trendCount, type TrendDegree } from './trend'
 import { checkVariogram } from './variogram-models'
 
 /** Everything that computing a surface needs, defaults resolved. */
@@ -36,6 +37,10 @@ export interface SurfacePlan {
   readonly experimental: readonly Lag[] | null
   /** Leave-one-station-out with the plan's settings; null under three stations. */
   readonly testing: Testing | null
+  /** The same with whole blocks of stations left out; null where they lie in one block. */
+  readonly blocked: Testing | null
+  /** Degree of the trend that kriging takes off; 0 for none. */
+  readonly trend: TrendDegree
   readonly mask: NonNullable<SurfaceRule['mask']> | null
 }
 
@@ -72,9 +77,10 @@ export function planSurface(
   const count = merged.x.length
   const asked = rule.neighbours ?? (count <= ALL_UP_TO ? null : DEFAULT_NEIGHBOURS)
   const neighbours = asked === null || asked >= count ? null : asked
-  const fit = variogramFor(rule, merged)
+  const trend = rule.method === 'kriging' ? (rule.trend ?? 0) : 0
+  const fit = variogramFor(rule, merged, trend)
   const power = rule.method === 'inverse-distance' ? (rule.power ?? 2) : null
-  const plan: Omit<SurfacePlan, 'testing'> = {
+  const plan: Omit<SurfacePlan, 'testing' | 'blocked'> = {
     name: rule.name,
     method: rule.method,
     grid: options.grid ?? gridFor(merged, rule.cell ?? suggestCell(merged), reach),
@@ -84,9 +90,13 @@ export function planSurface(
     power,
     variogram: fit?.variogram ?? null,
     experimental: fit?.experimental ?? null,
+    trend,
     mask: rule.mask ?? null,
   }
-  return { ...plan, testing: count < 3 ? null : leaveOneOut(merged, testedMethod(plan)).testing }
+  if (count < 3) return { ...plan, testing: null, blocked: null }
+  const method = testedMethod(plan)
+  const testing = leaveOneOut(merged, method).testing
+  return { ...plan, testing, blocked: leaveBlocksOut(merged, method)?.testing ?? null }
 }
 
 function checkedPoints(rule: SurfaceRule, points: Points, what: string): Points {
@@ -94,7 +104,8 @@ function checkedPoints(rule: SurfaceRule, points: Points, what: string): Points 
   const merged = mergeDuplicates(points)
   if (rule.method === 'class-probability') checkIndicators(merged, what)
   else {
-    checkPoints(merged, rule.method === 'kriging' ? LEAST_FOR_KRIGING : 2, what)
+    const least = LEAST_FOR_KRIGING - 1 + trendCount(rule.trend ?? 0)
+    checkPoints(merged, rule.method === 'kriging' ? least : 2, what)
     checkSpread(merged, what)
   }
   return merged
@@ -103,22 +114,25 @@ function checkedPoints(rule: SurfaceRule, points: Points, what: string): Points 
 function variogramFor(
   rule: SurfaceRule,
   points: Points,
+  trend: TrendDegree,
 ): { variogram: Variogram; experimental: readonly Lag[] | null } | null {
   if (rule.method === 'inverse-distance') return null
-  if (rule.variogram === undefined || rule.variogram === 'fit') return automaticVariogram(points)
+  if (rule.variogram === undefined || rule.variogram === 'fit')
+    return automaticVariogram(points, trend)
   checkVariogram(rule.variogram)
   return { variogram: rule.variogram, experimental: null }
 }
 
 /** How a plan's stations are predicted when they are left out. */
-export function testedMethod(plan: Omit<SurfacePlan, 'testing'>): TestedMethod {
+export function testedMethod(plan: Omit<SurfacePlan, 'testing' | 'blocked'>): TestedMethod {
   if (plan.variogram === null)
     return {
       method: 'inverse-distance',
       power: plan.power ?? undefined,
       neighbours: plan.neighbours,
     }
-  return { method: 'kriging', variogram: plan.variogram, neighbours: plan.neighbours }
+  const { variogram, neighbours, trend } = plan
+  return { method: 'kriging', variogram, neighbours, trend }
 }
 
 const krigers = new WeakMap<SurfacePlan, Kriger>()
@@ -127,7 +141,8 @@ const krigers = new WeakMap<SurfacePlan, Kriger>()
 function krigerOf(plan: SurfacePlan, variogram: Variogram): Kriger {
   const known = krigers.get(plan)
   if (known) return known
-  const kriger = new Kriger(prepareField(plan.points, variogram), { neighbours: plan.neighbours })
+  const { neighbours, trend } = plan
+  const kriger = new Kriger(prepareField(plan.points, variogram), { neighbours, trend })
   krigers.set(plan, kriger)
   return kriger
 }

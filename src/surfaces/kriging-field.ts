@@ -17,6 +17,8 @@ export interface KrigingField {
   /** Squared error of each value; 0 where none is stated. */
   readonly noise: Float64Array
   readonly kernel: CovarianceKernel
+  /** Brings the plane's coordinates to about one, so that a trend's equations are well conditioned. */
+  readonly trendScale: number
 }
 
 /**
@@ -44,7 +46,10 @@ export function prepareField(input: Points, variogram: Variogram): KrigingField 
   points.error?.forEach((error, i) => {
     if (error > 0) noise[i] = error * error
   })
-  return { points, originX, originY, plane, u, v, noise, kernel: kernelOf(variogram) }
+  const [left, bottom, right, top] = boundsOf({ x: u, y: v })
+  const trendScale = 1 / Math.max(right - left, top - bottom, Number.MIN_VALUE * 1e10)
+  const kernel = kernelOf(variogram)
+  return { points, originX, originY, plane, u, v, noise, kernel, trendScale }
 }
 
 /**

@@ -10,6 +10,7 @@ import type { Grid, Points, Variogram } from './model'
 import { prepareField, toPlaneU, toPlaneV, type KrigingField } from './kriging-field'
 import { LANES, packedLength } from './cholesky'
 import { KrigingSystem } from './kriging-system'
+import { trendCount, writeTrend, type TrendDegree } from './trend'
 import { NeighbourIndex } from './neighbours'
 import { nodeBlock, SetFinder, type NodeBlock, type NodeSets } from './node-sets'
 
@@ -17,7 +18,7 @@ export interface KrigingOptions {
   /** How many of the nearest points each node uses; absent or null for all of them. */
   readonly neighbours?: number | null
   /** Degree of the trend in the coordinates: 0 (absent) for ordinary kriging, 1 or 2. */
-  readonly trend?: 0 | 1 | 2
+  readonly trend?: TrendDegree
   /** For `krigeRows`: 1 for nodes that are wanted, row-major from the first row; the rest are NaN. */
   readonly wanted?: Uint8Array
 }
@@ -32,7 +33,7 @@ export interface Kriged {
 const LITTLE = 64
 
 /** Most points that one system may have; beyond it a node must use its nearest only. */
-export const MOST_NEIGHBOURS = 2000
+export const MOST_NEIGHBOURS = 500
 
 /**
  * Kriging at targets of any kind.
@@ -82,7 +83,7 @@ export class Kriger {
   private readonly neighbours: number
   private readonly finder: SetFinder
   private readonly system: KrigingSystem
-  private readonly degree: number
+  private readonly degree: TrendDegree
   /** The loaded set in the plane, with its values and drift functions. */
   private readonly u: Float64Array
   private readonly v: Float64Array
@@ -96,8 +97,6 @@ export class Kriger {
   /** Covariances among a block's candidates, packed. */
   private shared = new Float64Array(0)
   private sharedSquared = new Float64Array(0)
-  /** Scales coordinates for the trend, so that its equations are well conditioned. */
-  private readonly scale: number
   /** Whether the system already holds all points. */
   private holdsAll = false
 
@@ -109,7 +108,7 @@ export class Kriger {
     this.degree = options.trend ?? 0
     this.neighbours = neighbourCount(count, options)
     this.finder = new SetFinder(new NeighbourIndex(field.u, field.v), this.neighbours)
-    const trends = [1, 3, 6][this.degree]
+    const trends = trendCount(this.degree)
     this.system = new KrigingSystem(this.neighbours, trends)
     this.u = new Float64Array(this.neighbours)
     this.v = new Float64Array(this.neighbours)
@@ -119,7 +118,6 @@ export class Kriger {
     this.lanes = new Float64Array(this.neighbours * LANES)
     this.squared = new Float64Array(this.neighbours * LANES)
     this.nodeDrift = new Float64Array(trends)
-    this.scale = 1 / Math.max(spanOf(field.u), spanOf(field.v), Number.MIN_VALUE * 1e10)
   }
 
   /** Adds a place in working units to a block; its result goes to `target`. */
@@ -260,18 +258,10 @@ export class Kriger {
     if (this.degree > 0 || count > LITTLE) this.system.solve(this.values, this.drift)
   }
 
-  /** Writes the drift functions at a place of the plane. */
+  /** Writes the trend's functions at a place of the plane. */
   private driftAt(u: number, v: number, out: Float64Array, at: number, stride: number): void {
-    out[at] = 1
-    if (this.degree === 0) return
-    const a = u * this.scale
-    const b = v * this.scale
-    out[at + stride] = a
-    out[at + 2 * stride] = b
-    if (this.degree === 1) return
-    out[at + 3 * stride] = a * a
-    out[at + 4 * stride] = a * b
-    out[at + 5 * stride] = b * b
+    const { trendScale } = this.field
+    writeTrend(this.degree, u * trendScale, v * trendScale, out, at, stride)
   }
 
   /** Kriges the nodes `order[start … end)` of a block with the loaded set. */
@@ -337,7 +327,7 @@ function neighbourCount(
   count: number,
   options: Pick<KrigingOptions, 'neighbours' | 'trend'>,
 ): number {
-  const least = [1, 3, 6][options.trend ?? 0]
+  const least = trendCount(options.trend ?? 0)
   const asked = options.neighbours ?? count
   if (!Number.isInteger(asked) || asked < least)
     throw new Error(`Kriging needs a whole number of neighbours, at least ${least}: ${asked}.`)

@@ -3,12 +3,16 @@
  * each value conditioned on its nearest earlier ones (Vecchia 1988; Stein, Chi and Welty 2004).
  *
  * Points are taken in a spread-out order. With n terms, u the standardised residuals of the
- * values and a those of a constant, the mean is β = Σau/Σa², the variance s² = Σ(u − aβ)²/(n − 1),
- * and −2 log L = (n − 1)(1 + log s²) + Σ log of the conditional variances + log Σa².
+ * values and A those of the trend's p functions, β = (AᵀA)⁻¹Aᵀu, the variance is
+ * s² = |u − Aβ|²/(n − p), and −2 log L = (n − p)(1 + log s²) + Σ log of the conditional variances
+ * + log det AᵀA. Where points state errors of their own the model's sills are taken as they are
+ * and s² is 1.
  */
+import { factorPacked, forward, packedLength } from './cholesky'
 import { kernelOf } from './covariance-kernel'
 import type { Points, Variogram } from './model'
-import { factorPacked, packedLength } from './cholesky'
+import { boundsOf } from './points'
+import { trendCount, writeTrend, type TrendDegree } from './trend'
 import { planeOf } from './variogram-models'
 
 /** What a correlation model says of the points. */
@@ -21,131 +25,156 @@ export interface Likelihood {
 
 /** Most terms that are summed: each costs the factor of a small system. */
 const MOST_TERMS = 400
+/** The first terms, which tell of long ranges, are all summed. */
+const ALL_OF_FIRST = 100
 /** Earlier points that a value is conditioned on. */
 const CONDITIONED_ON = 20
 
 /** One value and the earlier ones it is conditioned on, itself last. */
 interface Term {
   readonly size: number
-  /** Steps between members, pairs (i, j < i) in rows: squared east, product, squared north. */
+  /** Steps between members, packed by rows as a matrix is: squared east, product, squared north. */
   readonly xx: Float64Array
   readonly xy: Float64Array
   readonly yy: Float64Array
-  readonly values: Float64Array
   readonly noise: Float64Array
+  /** Values, then each function of the trend, `size` numbers each. */
+  readonly columns: Float64Array
 }
 
 /** The restricted likelihood of points, prepared for many models. */
 export class RestrictedLikelihood {
-  private readonly terms: readonly Term[]
-  private readonly squared: Float64Array
-  private readonly covariances: Float64Array
-  private readonly matrix: Float64Array
-  private readonly inverse: Float64Array
   /** Whether points state errors, so that sills are absolute. */
   readonly absolute: boolean
+  private readonly terms: readonly Term[]
+  private readonly functions: number
+  private readonly squared: Float64Array
+  private readonly matrix: Float64Array
+  private readonly inverse: Float64Array
+  private readonly column = new Float64Array(CONDITIONED_ON + 1)
+  /** Standardised residuals of the value and of the trend's functions, of one term. */
+  private readonly residuals: Float64Array
+  private readonly gram: Float64Array
+  private readonly gramInverse: Float64Array
+  private readonly products: Float64Array
 
   /** @param points without duplicates */
-  constructor(points: Points) {
+  constructor(points: Points, degree: TrendDegree = 0) {
     this.absolute = points.error?.some((error) => error > 0) ?? false
+    this.functions = trendCount(degree)
     const order = spreadOrder(points)
-    // All of the first hundred, which tell of long ranges, then an even part of the rest.
-    const keep = Math.min(order.length, 100)
-    const step = Math.max(1, (order.length - keep) / (MOST_TERMS - keep))
-    const chosen: number[] = Array.from({ length: keep }, (_, i) => i)
-    for (let at = keep; Math.floor(at) < order.length; at += step) chosen.push(Math.floor(at))
-    this.terms = chosen.map((at) => termOf(points, order, at))
-    const most = CONDITIONED_ON + 1
-    this.squared = new Float64Array(packedLength(most))
-    this.covariances = new Float64Array(this.squared.length)
-    this.matrix = new Float64Array(packedLength(most))
-    this.inverse = new Float64Array(most)
+    this.terms = chosenTerms(order.length).map((at) => termOf(points, order, at, degree))
+    this.squared = new Float64Array(packedLength(CONDITIONED_ON + 1))
+    this.matrix = new Float64Array(packedLength(CONDITIONED_ON + 1))
+    this.inverse = new Float64Array(CONDITIONED_ON + 1)
+    this.residuals = new Float64Array(1 + this.functions)
+    this.gram = new Float64Array(packedLength(this.functions))
+    this.gramInverse = new Float64Array(this.functions)
+    this.products = new Float64Array(this.functions)
   }
 
-  /** The likelihood of a model; unless `absolute`, only the ratios of its nugget and sills matter. */
+  /**
+   * The likelihood of a model. Unless `absolute`, only the ratios of its nugget and sills matter.
+   */
   of(variogram: Variogram): Likelihood {
+    const { squared, matrix, residuals, gram, products, functions } = this
     const kernel = kernelOf(variogram)
     const { uu, uv, vu, vv } = planeOf(variogram)
     const xx = uu * uu + vu * vu
     const xy = 2 * (uu * uv + vu * vv)
     const yy = uv * uv + vv * vv
+    gram.fill(0)
+    products.fill(0)
     let logVariances = 0
-    let aa = 0
-    let au = 0
-    let uu2 = 0
+    let squares = 0
     for (const term of this.terms) {
-      const pairs = term.xx.length
-      for (let p = 0; p < pairs; p++)
-        this.squared[p] = xx * term.xx[p] + xy * term.xy[p] + yy * term.yy[p]
-      kernel.fill(this.squared, this.covariances, pairs)
-      const { variance, a, u } = this.condition(term, kernel.sill)
+      const entries = term.xx.length
+      for (let e = 0; e < entries; e++)
+        squared[e] = xx * term.xx[e] + xy * term.xy[e] + yy * term.yy[e]
+      kernel.fill(squared, matrix, entries)
+      const variance = this.condition(term)
       if (variance === 0) continue
       logVariances += Math.log(variance)
-      aa += a * a
-      au += a * u
-      uu2 += u * u
+      squares += residuals[0] ** 2
+      for (let k = 0, entry = 0; k < functions; k++) {
+        products[k] += residuals[0] * residuals[k + 1]
+        for (let l = 0; l <= k; l++) gram[entry++] += residuals[k + 1] * residuals[l + 1]
+      }
     }
-    const freedom = this.terms.length - 1
-    const squares = Math.max(uu2 - (au * au) / aa, Number.MIN_VALUE)
-    if (this.absolute) return { deviance: squares + logVariances + Math.log(aa), scale: 1 }
-    const scale = squares / freedom
-    return { deviance: freedom * (1 + Math.log(scale)) + logVariances + Math.log(aa), scale }
+    return this.summed(squares, logVariances)
   }
 
-  /** Standardised residuals of a term's last member, and of a constant, given the others. */
-  private condition(term: Term, sill: number): { variance: number; a: number; u: number } {
-    const { matrix, inverse, covariances } = this
-    const { size, values, noise } = term
-    for (let i = 0, pair = 0, entry = 0; i < size; i++) {
-      for (let j = 0; j < i; j++) matrix[entry++] = covariances[pair++]
-      matrix[entry++] = sill + noise[i]
+  /** Takes the trend out of the summed squares and puts the likelihood together. */
+  private summed(squares: number, logVariances: number): Likelihood {
+    const { gram, gramInverse, products, functions } = this
+    factorPacked(gram, gramInverse, functions)
+    forward(gram, gramInverse, functions, products)
+    let rest = squares
+    let logs = logVariances
+    for (let k = 0; k < functions; k++) {
+      rest -= products[k] ** 2
+      if (gramInverse[k] > 0) logs -= 2 * Math.log(gramInverse[k])
     }
+    rest = Math.max(rest, Number.MIN_VALUE)
+    if (this.absolute) return { deviance: rest + logs, scale: 1 }
+    const freedom = Math.max(1, this.terms.length - functions)
+    const scale = rest / freedom
+    return { deviance: freedom * (1 + Math.log(scale)) + logs, scale }
+  }
+
+  /** Fills the residuals of a term's last member given the others; gives its variance. */
+  private condition(term: Term): number {
+    const { matrix, inverse, column, residuals } = this
+    const { size, noise, columns } = term
+    for (let i = 0; i < size; i++) matrix[packedLength(i) + i] += noise[i]
     factorPacked(matrix, inverse, size)
-    // The last entries of L⁻¹z and L⁻¹1.
-    const z = this.squared
-    const ones = this.covariances
-    for (let i = 0, row = 0; i < size; i++, row += i) {
-      let u = values[i]
-      let a = 1
-      for (let j = 0; j < i; j++) {
-        u -= matrix[row + j] * z[j]
-        a -= matrix[row + j] * ones[j]
-      }
-      z[i] = u * inverse[i]
-      ones[i] = a * inverse[i]
+    for (let c = 0; c < residuals.length; c++) {
+      for (let i = 0; i < size; i++) column[i] = columns[c * size + i]
+      forward(matrix, inverse, size, column)
+      residuals[c] = column[size - 1]
     }
-    const root = matrix[packedLength(size) - 1]
-    return { variance: root * root, a: ones[size - 1], u: z[size - 1] }
+    return matrix[packedLength(size) - 1] ** 2
   }
 }
 
-function termOf(points: Points, order: readonly number[], at: number): Term {
-  const self = order[at]
-  const members = [...nearestEarlier(points, order, at), self]
+/** Which places of the order are summed: the first ones and an even part of the rest. */
+function chosenTerms(count: number): number[] {
+  const first = Math.min(count, ALL_OF_FIRST)
+  const chosen = Array.from({ length: first }, (_, i) => i)
+  const step = Math.max(1, (count - first) / (MOST_TERMS - first))
+  for (let at = first; Math.floor(at) < count; at += step) chosen.push(Math.floor(at))
+  return chosen
+}
+
+function termOf(points: Points, order: readonly number[], at: number, degree: TrendDegree): Term {
+  const { x, y, value, error } = points
+  const members = [...nearestEarlier(points, order, at), order[at]]
   const size = members.length
-  const pairs = (size * (size - 1)) / 2
-  const term = {
-    size,
-    xx: new Float64Array(pairs),
-    xy: new Float64Array(pairs),
-    yy: new Float64Array(pairs),
-    values: Float64Array.from(members, (i) => points.value[i]),
-    noise: Float64Array.from(members, (i) => {
-      const error = points.error?.[i] ?? 0
-      return error > 0 ? error * error : 0
-    }),
-  }
-  let pair = 0
-  for (let i = 1; i < size; i++) {
-    for (let j = 0; j < i; j++) {
-      const dx = points.x[members[i]] - points.x[members[j]]
-      const dy = points.y[members[i]] - points.y[members[j]]
-      term.xx[pair] = dx * dx
-      term.xy[pair] = dx * dy
-      term.yy[pair++] = dy * dy
+  const xx = new Float64Array(packedLength(size))
+  const xy = new Float64Array(packedLength(size))
+  const yy = new Float64Array(packedLength(size))
+  for (let i = 0, entry = 0; i < size; i++) {
+    for (let j = 0; j <= i; j++, entry++) {
+      const dx = x[members[i]] - x[members[j]]
+      const dy = y[members[i]] - y[members[j]]
+      xx[entry] = dx * dx
+      xy[entry] = dx * dy
+      yy[entry] = dy * dy
     }
   }
-  return term
+  const [west, south, east, north] = boundsOf(points)
+  const span = Math.max(east - west, north - south, Number.MIN_VALUE * 1e10)
+  const columns = new Float64Array(size * (1 + trendCount(degree)))
+  const noise = new Float64Array(size)
+  members.forEach((member, i) => {
+    columns[i] = value[member]
+    const a = (x[member] - west) / span
+    const b = (y[member] - south) / span
+    writeTrend(degree, a, b, columns, size + i, size)
+    const own = error?.[member] ?? 0
+    if (own > 0) noise[i] = own * own
+  })
+  return { size, xx, xy, yy, noise, columns }
 }
 
 /** The nearest of the points before a place in the order, nearest first. */

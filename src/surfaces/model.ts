@@ -67,6 +67,8 @@ export interface SurfaceRule {
     readonly at_most?: number
   }
   readonly support?: readonly string[]
+  /** Degree of a trend in the coordinates, for kriging: 0 (absent) none, 1 a plane, 2 a quadratic. */
+  readonly trend?: 0 | 1 | 2
 }
 
 /** A computed surface: Float64 in row-major order, NaN outside the reach. */
@@ -86,4 +88,6 @@ export interface Testing {
   readonly meanSquaredStandardised: number | null
   /** Standard deviation of the values themselves: what predicting the mean would cost. */
   readonly meanRmse: number
+  /** Part of stations inside the stated 90 % interval: 0.9 when it is right; null without variance. */
+  readonly coverage90?: number | null
 }

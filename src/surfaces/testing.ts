@@ -1,12 +1,15 @@
-/** Testing a surface against its own stations: each is left out and predicted from the others. */
+/**
+ * Testing a surface against its own stations: each, or each block of them, is left out and
+ * predicted from the others with the same model.
+ */
 import { inverseDistanceAt } from './inverse-distance'
-import { prepareField, type KrigingField } from './kriging-field'
-import { LANES, packedLength } from './cholesky'
-import { KrigingSystem } from './kriging-system'
-import { MOST_NEIGHBOURS } from './kriging'
+import { krigeAt, MOST_NEIGHBOURS } from './kriging'
+import { prepareField } from './kriging-field'
+import { allLeftOut, nearestLeftOut } from './leave-out'
 import type { Points, Testing, Variogram } from './model'
-import { NeighbourIndex } from './neighbours'
-import { checkPoints, mergeDuplicates, spreadOf } from './points'
+import { meanSpacing } from './grid'
+import { boundsOf, checkPoints, mergeDuplicates, spreadOf } from './points'
+import type { TrendDegree } from './trend'
 
 /** How left-out stations are predicted. */
 export type TestedMethod =
@@ -14,6 +17,7 @@ export type TestedMethod =
       readonly method: 'kriging'
       readonly variogram: Variogram
       readonly neighbours?: number | null
+      readonly trend?: TrendDegree
     }
   | {
       readonly method: 'inverse-distance'
@@ -42,12 +46,119 @@ export function leaveOneOut(points: Points, method: TestedMethod): Tested {
   checkPoints(points, 3, 'testing')
   const merged = mergeDuplicates(points)
   checkPoints(merged, 3, 'testing')
-  if (method.method === 'inverse-distance') return inverseDistanceLeftOut(merged, method)
+  if (method.method === 'inverse-distance')
+    return leaveGroupsOut(
+      merged,
+      Int32Array.from(merged.x, (_, i) => i),
+      method,
+    )
   const field = prepareField(merged, method.variogram)
   const others = merged.x.length - 1
   const neighbours = Math.min(method.neighbours ?? others, others)
-  return neighbours === others ? allLeftOut(field) : nearestLeftOut(field, neighbours)
+  const degree = method.trend ?? 0
+  if (neighbours > MOST_NEIGHBOURS)
+    throw new Error(`Leaving out one of ${others + 1} stations needs a number of neighbours set.`)
+  const left =
+    neighbours === others ? allLeftOut(field, degree) : nearestLeftOut(field, neighbours, degree)
+  return testedOf(merged, left.predicted, left.variance)
 }
+
+/**
+ * Leaves out whole groups of stations, each predicted from all the others.
+ *
+ * @param groups a number of a group for each station, as many as `mergeDuplicates(points)` has
+ * @throws Error where all stations are in one group
+ */
+export function leaveGroupsOut(points: Points, groups: Int32Array, method: TestedMethod): Tested {
+  const merged = mergeDuplicates(points)
+  if (groups.length !== merged.x.length)
+    throw new Error(`${groups.length} groups were given for ${merged.x.length} stations.`)
+  const predicted = new Float64Array(groups.length)
+  const variance = method.method === 'kriging' ? new Float64Array(groups.length) : null
+  for (const group of new Set(groups)) {
+    const left = indicesWhere(groups, (g) => g === group)
+    const kept = indicesWhere(groups, (g) => g !== group)
+    if (kept.length === 0) throw new Error('Testing needs stations in at least two groups.')
+    const others = pick(merged, kept)
+    const targets = pick(merged, left)
+    if (method.method === 'inverse-distance') {
+      const estimate = inverseDistanceAt(others, targets, method)
+      left.forEach((i, k) => (predicted[i] = estimate[k]))
+      continue
+    }
+    const kriged = krigeAt(others, method.variogram, targets, method)
+    left.forEach((i, k) => {
+      predicted[i] = kriged.estimate[k]
+      const error = merged.error?.[i] ?? 0
+      if (variance) variance[i] = kriged.variance[k] + (error > 0 ? error * error : 0)
+    })
+  }
+  return testedOf(merged, predicted, variance)
+}
+
+function indicesWhere(groups: Int32Array, holds: (group: number) => boolean): number[] {
+  const found: number[] = []
+  groups.forEach((group, i) => {
+    if (holds(group)) found.push(i)
+  })
+  return found
+}
+
+function pick(points: Points, indices: readonly number[]): Points {
+  const of = (column: Float64Array) => Float64Array.from(indices, (i) => column[i])
+  return {
+    x: of(points.x),
+    y: of(points.y),
+    value: of(points.value),
+    ...(points.error ? { error: of(points.error) } : {}),
+  }
+}
+
+/** Fewest blocks across the longer side: with fewer, little is left to predict from. */
+const LEAST_BLOCKS = 4
+
+/**
+ * A side for testing blocks: the variogram's range, since stations nearer than that answer for
+ * each other (Roberts et al. 2017, Ecography 40, 913), but a quarter of the longer side of the
+ * bounding box at most, and no less than twice the mean spacing. Working units.
+ */
+export function suggestBlockSide(points: Points, variogram: Variogram | null): number {
+  const [west, south, east, north] = boundsOf(points)
+  const longest = Math.max(east - west, north - south) / LEAST_BLOCKS
+  const range = Math.max(0, ...(variogram?.structures.map((s) => s.range) ?? []))
+  return Math.max(
+    Math.min(range > 0 ? range : longest, longest),
+    Math.min(longest, 2 * meanSpacing(points)),
+  )
+}
+
+/** The square block of each station, on a lattice of the given side from the south-west corner. */
+export function spatialBlocks(points: Points, side: number): Int32Array {
+  const [west, south, east] = boundsOf(points)
+  const columns = Math.floor((east - west) / side) + 1
+  return Int32Array.from(
+    points.x,
+    (x, i) => Math.floor((points.y[i] - south) / side) * columns + Math.floor((x - west) / side),
+  )
+}
+
+/**
+ * Spatially blocked testing: each block is predicted from the rest. What stations say of ground
+ * that nobody walked is nearer to this than to leave-one-out.
+ *
+ * @param side of the blocks; suggested from the method's variogram where absent
+ * @returns null where all stations lie in one block
+ */
+export function leaveBlocksOut(points: Points, method: TestedMethod, side?: number): Tested | null {
+  const merged = mergeDuplicates(points)
+  const variogram = method.method === 'kriging' ? method.variogram : null
+  const blocks = spatialBlocks(merged, side ?? suggestBlockSide(merged, variogram))
+  if (new Set(blocks).size < 2) return null
+  return leaveGroupsOut(merged, blocks, method)
+}
+
+/** Half of a normal distribution's middle 90 %, in standard deviations. */
+const NINETY = 1.6448536269514722
 
 /** Sums up predictions in the value's unit. Observed minus predicted is the residual. */
 export function testedOf(
@@ -60,10 +171,14 @@ export function testedOf(
   let sum = 0
   let squares = 0
   let standardised = 0
+  let covered = 0
   for (let i = 0; i < count; i++) {
+    const square = residual[i] ** 2
     sum += residual[i]
-    squares += residual[i] ** 2
-    if (variance) standardised += residual[i] ** 2 / variance[i]
+    squares += square
+    if (!variance) continue
+    standardised += square / variance[i]
+    if (square <= NINETY ** 2 * variance[i]) covered++
   }
   const testing: Testing = {
     count,
@@ -71,107 +186,26 @@ export function testedOf(
     rmse: Math.sqrt(squares / count),
     meanSquaredStandardised: variance ? standardised / count : null,
     meanRmse: Math.sqrt(spreadOf(points.value).variance),
+    coverage90: variance ? covered / count : null,
   }
   return { testing, points, predicted, variance, residual }
 }
 
 /**
- * All at once from one factor (Dubrule 1983, Math. Geology 15, 687): with
- * P = C⁻¹ − C⁻¹1(1ᵀC⁻¹1)⁻¹1ᵀC⁻¹ a residual is (Pz)ᵢ/Pᵢᵢ and its variance 1/Pᵢᵢ.
+ * A plain sentence on how far a surface can be believed, the blocked figure first.
+ *
+ * @param unit of the value; empty for a pure number
  */
-function allLeftOut(field: KrigingField): Tested {
-  const n = field.u.length
-  if (n > MOST_NEIGHBOURS)
-    throw new Error(`Leaving out one of ${n} stations needs a number of neighbours to be set.`)
-  const system = new KrigingSystem(n)
-  fillCovariances(
-    field,
-    Int32Array.from(field.u, (_, i) => i),
-    n,
-    system.matrix,
-  )
-  system.factor(n)
-  system.solve(field.points.value, new Float64Array(n).fill(1))
-  const dual = system.dualWeights()
-  const diagonal = system.projectionDiagonal()
-  const predicted = new Float64Array(n)
-  const variance = new Float64Array(n)
-  for (let i = 0; i < n; i++) {
-    if (diagonal[i] === 0) return nearestLeftOut(field, n - 1)
-    predicted[i] = field.points.value[i] - dual[i] / diagonal[i]
-    variance[i] = 1 / diagonal[i]
-  }
-  return testedOf(field.points, predicted, variance)
-}
-
-/** Writes the packed covariances among some of a field's points. */
-function fillCovariances(
-  field: KrigingField,
-  members: Int32Array,
-  count: number,
-  matrix: Float64Array,
-): void {
-  const { u, v, noise, kernel } = field
-  const squared = new Float64Array(packedLength(count))
-  for (let i = 0, entry = 0; i < count; i++) {
-    for (let j = 0; j <= i; j++) {
-      const du = u[members[i]] - u[members[j]]
-      const dv = v[members[i]] - v[members[j]]
-      squared[entry++] = du * du + dv * dv
-    }
-  }
-  kernel.fill(squared, matrix, squared.length)
-  for (let i = 0; i < count; i++) matrix[packedLength(i) + i] += noise[members[i]]
-}
-
-/** Each station from its own nearest others. */
-function nearestLeftOut(field: KrigingField, neighbours: number): Tested {
-  const { u, v, noise, kernel, points } = field
-  const n = u.length
-  const index = new NeighbourIndex(u, v)
-  const system = new KrigingSystem(neighbours)
-  const found = new Int32Array(neighbours)
-  const away = new Float64Array(neighbours)
-  const squared = new Float64Array(neighbours * LANES)
-  const lanes = new Float64Array(neighbours * LANES)
-  const one = Float64Array.of(1)
-  const result = new Float64Array(2)
-  const predicted = new Float64Array(n)
-  const variance = new Float64Array(n)
-  for (let i = 0; i < n; i++) {
-    const size = index.nearest(u[i], v[i], neighbours, found, away, i)
-    found.subarray(0, size).sort()
-    fillCovariances(field, found, size, system.matrix)
-    system.factor(size)
-    for (let k = 0; k < size; k++)
-      squared[k * LANES + 2] = (u[found[k]] - u[i]) ** 2 + (v[found[k]] - v[i]) ** 2
-    kernel.fill(squared, lanes, size * LANES)
-    for (let k = 0; k < size; k++) {
-      lanes[k * LANES] = points.value[found[k]]
-      lanes[k * LANES + 1] = 1
-    }
-    system.whiten(lanes)
-    system.solveMean(lanes)
-    system.estimate(lanes, 2, one, kernel.sill, result)
-    predicted[i] = result[0]
-    variance[i] = result[1] + noise[i]
-  }
-  return testedOf(points, predicted, variance)
-}
-
-function inverseDistanceLeftOut(
-  points: Points,
-  method: Extract<TestedMethod, { method: 'inverse-distance' }>,
-): Tested {
-  const predicted = points.x.map((_, i) => {
-    const others = withoutOne(points, i)
-    const target = { x: points.x.subarray(i, i + 1), y: points.y.subarray(i, i + 1) }
-    return inverseDistanceAt(others, target, method)[0]
-  })
-  return testedOf(points, predicted, null)
-}
-
-function withoutOne(points: Points, left: number): Points {
-  const keep = (_: number, i: number) => i !== left
-  return { x: points.x.filter(keep), y: points.y.filter(keep), value: points.value.filter(keep) }
+export function trustSentence(single: Testing, blocked: Testing | null, unit: string): string {
+  const of = (value: number) => `${Number(value.toPrecision(2))}${unit ? ` ${unit}` : ''}`
+  const first = blocked ?? single
+  const gain = 1 - first.rmse / first.meanRmse
+  const how = blocked
+    ? `Away from stations (whole blocks left out) it is off by ${of(blocked.rmse)}, beside them by ${of(single.rmse)}`
+    : `With each station left out it is off by ${of(single.rmse)}`
+  const against = `the mean of all stations by ${of(first.meanRmse)}`
+  if (gain < 0.02)
+    return `${how}; ${against}: no better than the mean, so trust the stations and not the surface.`
+  const percent = Math.round(100 * gain)
+  return `${how}; ${against}: ${percent} % better than the mean.`
 }

@@ -4,6 +4,7 @@ import { describe, expect, test } from 'vitest'
 import { krigeAt, type KrigingOptions } from '../../src/surfaces/kriging'
 import type { Points, Structure, Variogram } from '../../src/surfaces/model'
 import { maternReach } from '../../src/surfaces/variogram-models'
+import { leaveOneOut } from '../../src/surfaces/testing'
 import { scatter } from './scatter'
 import { largestDifference } from './shared-data'
 
@@ -50,5 +51,12 @@ describe('against gstat', () => {
     const range = 120 * maternReach(0.8)
     const structures: Structure[] = [{ model: 'matern', sill: 0.8, range, smoothness: 0.8 }]
     check('matern', POINTS, { nugget: 0.05, structures })
+  })
+
+  test('leave-one-out with a linear trend', () => {
+    const found = leaveOneOut(POINTS, { method: 'kriging', variogram: MODEL, trend: 1 })
+    const { estimate, variance } = expected.linear_leave_one_out
+    expect(largestDifference(found.predicted, estimate)).toBeLessThan(1e-6)
+    expect(largestDifference(found.variance ?? [], variance)).toBeLessThan(1e-6)
   })
 })

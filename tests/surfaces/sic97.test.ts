@@ -15,7 +15,9 @@ test.skipIf(noSpatial)('SIC97 with every setting automatic', () => {
   const plan = planSurface({ name: 'rain', value: 'rain', method: 'kriging', cell: 5000 }, points)
   if (plan.variogram === null) throw new Error('kriging without a variogram')
   const targets = { x: validation.X, y: validation.Y }
-  const { estimate } = krigeAt(plan.points, plan.variogram, targets, { neighbours: plan.neighbours })
+  const { estimate } = krigeAt(plan.points, plan.variogram, targets, {
+    neighbours: plan.neighbours,
+  })
   const squares = estimate.map((e, i) => (e - validation.rainfall[i]) ** 2)
   const rmse = Math.sqrt(squares.reduce((a, b) => a + b, 0) / squares.length)
   expect(rmse).toBeLessThanOrEqual(53)
