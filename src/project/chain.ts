@@ -18,6 +18,7 @@ import type { Problem } from '../readers/input'
 import type { Activities } from './activity'
 import { latestDecisions, scanKey } from './decisions'
 import { Examiner } from './examining'
+import { findCutShort } from './cut-short'
 import { Memo } from './memo'
 import type { Holdings, Project, ScanHead } from './project'
 import type { Results, SurfaceResult } from './results'
@@ -45,6 +46,8 @@ export interface ChainOptions {
 interface Active {
   readonly numbers: Int32Array
   readonly heads: readonly ScanHead[]
+  /** Scans that were left out because their file breaks off. */
+  readonly cutShort: readonly Problem[]
 }
 
 export class Chain {
@@ -195,7 +198,7 @@ export class Chain {
       stationClasses: classes.stations,
       troubles: compiled.troubles,
       surfaces: this.#surfaces.filter(({ rule }) => recipe.surfaces.includes(rule)),
-      problems: problemsOf(project, holdings, placement),
+      problems: problemsOf(project, holdings, active, placement),
     }
   }
 
@@ -268,7 +271,7 @@ function shown<T extends { readonly file: string }>(
   return list.filter(({ file }) => !away.has(file))
 }
 
-/** Scans of files that are in the project and not hidden. */
+/** Scans of files that are in the project, not hidden, and whole. */
 function activeScans(holdings: Holdings, project: Project): Active {
   const hidden = new Set(project.hidden)
   const numbers: number[] = []
@@ -276,9 +279,12 @@ function activeScans(holdings: Holdings, project: Project): Active {
     if (hidden.has(path)) continue
     for (let scan = firstScan; scan < firstScan + scanCount; scan++) numbers.push(scan)
   }
+  const cutShort = findCutShort(holdings, numbers)
+  const whole = numbers.filter((scan) => !cutShort.scans.has(scan))
   return {
-    numbers: Int32Array.from(numbers),
-    heads: numbers.map((scan) => holdings.heads[scan]),
+    numbers: Int32Array.from(whole),
+    heads: whole.map((scan) => holdings.heads[scan]),
+    cutShort: cutShort.problems,
   }
 }
 
@@ -302,10 +308,16 @@ function handPlaces(heads: readonly ScanHead[], { decisions }: Project): HandPla
   })
 }
 
-function problemsOf(project: Project, holdings: Holdings, placement: Placement): Problem[] {
+function problemsOf(
+  project: Project,
+  holdings: Holdings,
+  active: Active,
+  placement: Placement,
+): Problem[] {
   const hidden = new Set(project.hidden)
   return [
     ...holdings.files.filter(({ path }) => !hidden.has(path)).flatMap(({ problems }) => problems),
+    ...active.cutShort,
     ...placement.problems,
   ]
 }
