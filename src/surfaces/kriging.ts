@@ -92,6 +92,7 @@ export class Kriger {
   private readonly members: Int32Array
   private readonly lanes: Float64Array
   private readonly squared: Float64Array
+  private readonly covariances: Float64Array
   private readonly nodeDrift: Float64Array
   private readonly result = new Float64Array(2)
   /** Covariances among a block's candidates, packed. */
@@ -116,7 +117,8 @@ export class Kriger {
     this.drift = new Float64Array(this.neighbours * trends)
     this.members = new Int32Array(this.neighbours)
     this.lanes = new Float64Array(this.neighbours * LANES)
-    this.squared = new Float64Array(this.neighbours * LANES)
+    this.squared = new Float64Array(this.neighbours)
+    this.covariances = new Float64Array(this.neighbours)
     this.nodeDrift = new Float64Array(trends)
   }
 
@@ -285,7 +287,10 @@ export class Kriger {
     }
   }
 
-  /** Covariances with the nodes of lanes [first, last); values and ones in the lanes before. */
+  /**
+   * Covariances with the nodes of lanes [first, last); values and ones in the lanes before, where
+   * there are any. Lanes past the last keep what they held, which nobody reads.
+   */
   private fillLanes(
     block: NodeBlock,
     order: Int32Array,
@@ -293,19 +298,20 @@ export class Kriger {
     first: number,
     last: number,
   ): void {
-    const { squared, lanes } = this
+    const { squared, covariances, lanes } = this
     const count = this.system.count
-    for (let lane = 0; lane < LANES; lane++) {
-      const node = order[offset + Math.min(Math.max(lane, first), last - 1)]
+    for (let lane = first; lane < last; lane++) {
+      const node = order[offset + lane]
       const u = block.u[node]
       const v = block.v[node]
-      for (let i = 0, at = lane; i < count; i++, at += LANES) {
+      for (let i = 0; i < count; i++) {
         const du = this.u[i] - u
         const dv = this.v[i] - v
-        squared[at] = du * du + dv * dv
+        squared[i] = du * du + dv * dv
       }
+      this.field.kernel.fill(squared, covariances, count)
+      for (let i = 0, at = lane; i < count; i++, at += LANES) lanes[at] = covariances[i]
     }
-    this.field.kernel.fill(squared, lanes, count * LANES)
     if (first === 0) return
     for (let i = 0, at = 0; i < count; i++, at += LANES) {
       lanes[at] = this.values[i]
