@@ -1,9 +1,10 @@
 /** From measures to verdicts: the cheap part, run again whenever a limit or a scan changes. */
 import type { Spectrum } from '../spectra/spectrum'
+import { driftReason, driftsOf, sinceDayBegan, warmUpReason, type DayScan } from './day'
 import { findRepeats, type Repeat } from './duplicates'
 import { DEFAULT_LIMITS, type CheckLimits } from './limits'
 import { measureScan, type ScanMeasures } from './measure-scan'
-import { findingsOf, type Finding } from './reasons'
+import { findingsOf, WHITE_PANEL, type Finding } from './reasons'
 import type { Verdict } from './verdict'
 import { staleReason, whiteReferenceAges, type ScanTimes } from './white-reference'
 
@@ -32,14 +33,37 @@ export function judgeScans(
     limits.nearDuplicate,
   )
   const ages = whiteReferenceAges(scans.map(({ known }) => known))
+  const found = scans.map(({ measures }) => findingsOf(measures, limits))
+  const day = scans.map((scan, i) => dayScan(scan, found[i], ages[i]))
+  const drifts = driftsOf(day)
+  const since = sinceDayBegan(day)
   return scans.map(({ measures }, scan) => {
-    const findings = findingsOf(measures, limits)
+    const findings = [...found[scan]]
     const repeat = repeats[scan]
     if (repeat !== null) findings.push(repeatFinding(repeat, scans[repeat.of].name, limits))
-    const stale = staleReason(ages[scan], limits)
-    if (stale !== null) findings.push({ reason: stale, setAside: false })
+    if (day[scan].panel === null) {
+      const reasons = [
+        staleReason(ages[scan], limits),
+        driftReason(drifts[scan], limits),
+        warmUpReason(since[scan], measures.steps, limits),
+      ]
+      for (const reason of reasons) if (reason !== null) findings.push({ reason, setAside: false })
+    }
     return verdictOf(findings, measures, ages[scan])
   })
+}
+
+function dayScan(
+  { known, measures }: JudgedScan,
+  findings: readonly Finding[],
+  age: number | string,
+): DayScan {
+  const isPanel = findings.some(({ reason }) => reason.reason === WHITE_PANEL)
+  return {
+    seconds: known.time?.seconds ?? null,
+    age: typeof age === 'number' ? age : null,
+    panel: isPanel ? (measures.levels?.median ?? null) : null,
+  }
 }
 
 /** Measures and judges in one go, for a few scans or where no workers are to be had. */

@@ -24,6 +24,15 @@ export interface CheckLimits {
   readonly freeWater: number
   /** Minutes since the last white reference. */
   readonly whiteReferenceAge: number
+  /** Drift since the white reference, by a scan of the panel; a fraction. */
+  readonly drift: number
+  /** Minutes from the day's first scan during which steps tell of warming up. */
+  readonly warmUp: number
+  /** Shift of the wavelength scale on a standard, nm. */
+  readonly wavelengthShift: number
+  /** Departure of the check rock from its usual brightness, and from its usual course. */
+  readonly checkRockLevel: number
+  readonly checkRockShape: number
   /** Depth of the C–H bands of plastic and grease. */
   readonly hydrocarbon: number
   /** Depth of chlorophyll's band. */
@@ -35,8 +44,8 @@ export interface CheckLimits {
 }
 
 /**
- * Defaults. The age of the white reference is common practice ("every 15 minutes or so"). The
- * others were set on the measurements of USGS Spectral Library Version 7 that lie beside the
+ * Defaults. The age of the white reference and the time to warm up are common practice (15 minutes
+ * each), and so are drift, shift and the check rock's limits. The others were set on the measurements of USGS Spectral Library Version 7 that lie beside the
  * project, so that under 2 % of them are doubted; docs/methods/check.md has the figures.
  */
 export const DEFAULT_LIMITS: CheckLimits = {
@@ -52,6 +61,11 @@ export const DEFAULT_LIMITS: CheckLimits = {
   panelUnevenness: 0.03,
   freeWater: 0.32,
   whiteReferenceAge: 15,
+  drift: 0.02,
+  warmUp: 15,
+  wavelengthShift: 1,
+  checkRockLevel: 0.1,
+  checkRockShape: 0.04,
   hydrocarbon: 0.02,
   chlorophyll: 0.05,
   lampLines: 0.005,

@@ -4,6 +4,9 @@ import type { ScanMeasures, WindowNoise } from './measure-scan'
 import { USUAL_JOINS, type DetectorStep } from './steps'
 import type { Reason } from './verdict'
 
+/** The reason of a scan of the panel: the day's drift is read off such scans. */
+export const WHITE_PANEL = 'white panel'
+
 /** A reason, and whether it sets the scan aside or only makes it doubtful. */
 export interface Finding {
   readonly reason: Reason
@@ -47,7 +50,7 @@ function levelFindings({ levels }: ScanMeasures, limits: CheckLimits): Finding[]
   const isLevel = Math.abs(levels.median - 1) <= limits.panelLevel
   if (isLevel && levels.unevenness <= limits.panelUnevenness) {
     const words = `Even within ${percent(levels.unevenness)} about ${levels.median.toFixed(3)}: this is the white panel, not a rock.`
-    return [setAside('white panel', levels.unevenness, limits.panelUnevenness, '', words)]
+    return [setAside(WHITE_PANEL, levels.unevenness, limits.panelUnevenness, '', words)]
   }
   const findings: Finding[] = []
   if (levels.high > limits.overOne) {

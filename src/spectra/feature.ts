@@ -135,7 +135,8 @@ function describe(
 /**
  * The noise that goes through the fit, and the noise that moves the fit's window: any channel
  * that stands less than two standard deviations over the floor may be the lowest, all about as
- * likely. What noise adds to the window's pull itself is taken off again.
+ * likely, and even without noise it is up to half a channel off. What noise adds to the
+ * window's pull itself is taken off again.
  */
 function positionError(
   part: ContinuumRemoved,
@@ -155,9 +156,11 @@ function positionError(
   if (windowPull === null) return fit
   const at = part.wavelengths.findIndex((nm) => nm >= position)
   const reach = Math.min(CUBIC_REACH, Math.sqrt((4 * noise) / (part.hull[at] * curvature)))
+  const spacing = part.wavelengths[at] - part.wavelengths[at - 1]
+  const windowError = Math.hypot(reach / Math.sqrt(3), spacing / Math.sqrt(12))
   const pullNoise = errorOf(windowPull.gradient, windowPull.start)
   const pull = Math.sqrt(Math.max(0, windowPull.pull ** 2 - pullNoise ** 2))
-  return Math.hypot(fit, (pull * reach) / Math.sqrt(3))
+  return Math.hypot(fit, pull * windowError)
 }
 
 /** A short gradient set into one over all channels. */
