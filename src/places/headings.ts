@@ -89,7 +89,7 @@ function words(list: string): readonly string[] {
 }
 
 /** A heading in plain letters and digits, words apart, lower case: `Este_[m]` → `este m`. */
-export function plainHeading(heading: string): string {
+function plainHeading(heading: string): string {
   return heading
     .normalize('NFD')
     .replace(/\p{M}/gu, '')

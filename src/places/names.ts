@@ -93,7 +93,7 @@ function isDigit(text: string): boolean {
 }
 
 /** Order by code unit. */
-export function plainCompare(a: string, b: string): number {
+function plainCompare(a: string, b: string): number {
   return a < b ? -1 : a > b ? 1 : 0
 }
 

@@ -19,7 +19,6 @@ import type { PlacedScan, PlaceRule, Station } from './station'
 import { disagreements, farStations, shiftProblems, unplacedProblems } from './suspicions'
 import { readPlaceTable, type PlaceTable } from './tables'
 
-export type { CrsQuestion } from './crs-question'
 export type { HandPlace } from './find-place'
 
 export interface PlaceInput {

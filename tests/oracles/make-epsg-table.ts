@@ -43,6 +43,8 @@ const LAST_CODE = 32767
 
 function stripped(entry: Entry): string | null {
   if (entry.proj4 === null || !/^CRS-(PROJ|GEOG)CRS$/.test(entry.kind)) return null
+  // proj4 has no hyperbolic form of Cassini's projection (EPSG method 9833) and would take the plain one.
+  if (/\+hyperbolic/.test(entry.proj4)) return null
   let text = entry.proj4
     .replace(/ \+(no_defs|type=crs|wktext)\b/g, '')
     .replace(/\.0+(?=[ ,]|$)/g, '')
