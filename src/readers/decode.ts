@@ -56,6 +56,7 @@ function isAscii(bytes: Uint8Array): boolean {
   const ahead = Math.min(bytes.length, (4 - (bytes.byteOffset & 3)) & 3)
   for (let i = 0; i < ahead; i++) if (bytes[i] > 127) return false
   const count = (bytes.length - ahead) >> 2
+  if (count === 0) return !bytes.some((byte) => byte > 127)
   const words = new Int32Array(bytes.buffer, bytes.byteOffset + ahead, count)
   for (let i = 0; i < count; i++) if ((words[i] & 0x80808080) !== 0) return false
   for (let i = ahead + 4 * count; i < bytes.length; i++) if (bytes[i] > 127) return false

@@ -61,8 +61,8 @@ function strayHeading({ cells, from, to, affix }: WideHeading): number {
     const match = WAVELENGTH_CELL.exec(cell)
     if (match !== null && match[2].length > 2 && `${match[1]} ${match[3]}`.trim() === affix)
       return true
-    const isBeside = column === from - 1 || column === to
-    return isBeside && affix === '' && /^[\d.,]*[^\d.,][\d.,]*$/.test(cell) && /\d.*\d/.test(cell)
+    const digits = cell.replace(/\D/g, '').length
+    return (column === from - 1 || column === to) && digits >= 2 && 2 * digits >= cell.length
   })
 }
 

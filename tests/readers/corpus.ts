@@ -21,6 +21,8 @@ export interface CorpusFile {
   readonly kinds: readonly number[]
   /** null where rows are not wavelengths. */
   readonly rows: PlainRows | null
+  /** For a row a scan: how its cells stand. */
+  readonly wide?: Pick<PlainRows, 'delimiter' | 'decimal'>
 }
 
 const HEADINGS = {
@@ -143,7 +145,13 @@ function wideFiles(): CorpusFile[] {
       ...WAVELENGTHS.map((nm) => String(reflectanceAt(nm, kind)).replace('.', decimal)),
     ])
     const text = [heading, ...rows].map((row) => row.join(separator)).join('\r\n')
-    return { name: `wide ${name}`, bytes: bytesOf(text), kinds: [0, 1, 2], rows: null }
+    return {
+      name: `wide ${name}`,
+      bytes: bytesOf(text),
+      kinds: [0, 1, 2],
+      rows: null,
+      wide: { delimiter: separator, decimal },
+    }
   }
   const bare = [WAVELENGTHS, WAVELENGTHS.map((nm) => reflectanceAt(nm))]
   const bareText = bare.map((row) => row.join('\t')).join('\n')
@@ -154,7 +162,13 @@ function wideFiles(): CorpusFile[] {
     make('nm after', ',', '.', '# nm'),
     make('R before', ',', '.', 'R#'),
     make('quoted', ',', '.', '"#"'),
-    { name: 'wide bare', bytes: bytesOf(bareText), kinds: [0], rows: null },
+    {
+      name: 'wide bare',
+      bytes: bytesOf(bareText),
+      kinds: [0],
+      rows: null,
+      wide: { delimiter: '\t', decimal: '.' },
+    },
   ]
 }
 

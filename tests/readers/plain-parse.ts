@@ -9,6 +9,7 @@ export function disagreement(
   result: ReadResult,
 ): string | null {
   if (result.scans.length === 0 || result.layout === null) return null
+  if (file.wide !== undefined) return wideDisagreement(decoded(bytes), file.wide, result)
   const { rows: how } = file
   if (how === null) return null
   const text = decoded(bytes)
@@ -26,10 +27,10 @@ export function disagreement(
 function decoded(bytes: Uint8Array): string {
   if (bytes[0] === 0xff && bytes[1] === 0xfe) return new TextDecoder('utf-16le').decode(bytes)
   if (bytes[0] === 0xfe && bytes[1] === 0xff) return new TextDecoder('utf-16be').decode(bytes)
-  const nul = bytes.subarray(0, 200).filter((byte, i) => byte === 0 && i % 2 === 1).length
-  if (nul > 80) return new TextDecoder('utf-16le').decode(bytes)
-  if (bytes.subarray(0, 200).filter((byte, i) => byte === 0 && i % 2 === 0).length > 80)
-    return new TextDecoder('utf-16be').decode(bytes)
+  const nulAt = (odd: number): number =>
+    bytes.filter((byte, i) => byte === 0 && i % 2 === odd).length
+  if (nulAt(1) > 0.3 * bytes.length) return new TextDecoder('utf-16le').decode(bytes)
+  if (nulAt(0) > 0.3 * bytes.length) return new TextDecoder('utf-16be').decode(bytes)
   return new TextDecoder('windows-1252').decode(bytes)
 }
 
@@ -87,4 +88,43 @@ function sameScan(
 function nanometres(value: number, unit: string | undefined): number {
   if (unit === 'µm') return value * 1000
   return unit === 'cm⁻¹' ? 1e7 / value : value
+}
+
+/** Every scan's values must be the last cells of a line, and its axis those of another. */
+function wideDisagreement(
+  text: string,
+  { delimiter, decimal }: Pick<PlainRows, 'delimiter' | 'decimal'>,
+  { scans, layout }: ReadResult,
+): string | null {
+  const lines = text
+    .split(/\r\n|\n|\r/)
+    .map((line) => line.split(layout?.delimiter === 'blanks' ? /\s+/ : delimiter))
+  const numbers = lines.map((cells) => cells.map((cell) => numberOf(cell.trim(), decimal)))
+  const headings = lines.map((cells) =>
+    cells.map((cell) => Number(/\d[\d.]*/.exec(cell)?.[0] ?? NaN)),
+  )
+  const scale = { fraction: 1, percent: 100, 'per 10000': 10000 }[
+    layout?.reflectanceUnit ?? 'fraction'
+  ]
+  for (const { name, wavelengths, reflectance } of scans) {
+    const nm = (value: number): number => nanometres(value, layout?.wavelengthUnit)
+    if (!headings.some((row) => endsWith(row.map(nm), wavelengths)))
+      return `the axis of ${name} is no line of the plain parse`
+    const gapped = (row: number[]): number[] =>
+      row.map((value) => (value === -999 || value === -9999 ? NaN : value / scale))
+    if (!numbers.some((row) => endsWith(gapped(row), reflectance)))
+      return `the scan ${name} is no line of the plain parse`
+  }
+  return null
+}
+
+/** Whether a row's last cells are these values in their order or reversed. */
+function endsWith(row: readonly number[], values: ArrayLike<number>): boolean {
+  const count = values.length
+  const cells = row.slice(-count)
+  const same = (a: number, b: number): boolean =>
+    (Number.isNaN(a) && Number.isNaN(b)) || Math.abs(a - b) <= 1e-6 * Math.abs(b) + 1e-9
+  if (cells.length !== count) return false
+  const forward = cells.every((cell, i) => same(cell, values[i]))
+  return forward || cells.every((cell, i) => same(cell, values[count - 1 - i]))
 }
