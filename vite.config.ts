@@ -38,5 +38,24 @@ export default defineConfig({
   plugins: [svelte(), sampleArea()],
   worker: { format: 'es' },
   build: { outDir: '../dist', emptyOutDir: true, target: 'es2022', chunkSizeWarningLimit: 1200 },
-  test: { root: '.', include: ['tests/**/*.test.ts'], testTimeout: 120_000, hookTimeout: 300_000 },
+  test: {
+    root: '.',
+    testTimeout: 120_000,
+    hookTimeout: 300_000,
+    projects: [
+      {
+        extends: true,
+        test: { name: 'rooms', include: ['tests/**/*.test.ts'], exclude: ['tests/browser/**'] },
+      },
+      {
+        extends: true,
+        test: {
+          name: 'browser',
+          include: ['tests/browser/**/*.test.ts'],
+          globalSetup: ['tests/browser/setup.ts'],
+          fileParallelism: false,
+        },
+      },
+    ],
+  },
 })

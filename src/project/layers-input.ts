@@ -190,5 +190,21 @@ function bestCheck(checks: readonly ('sound' | 'doubtful' | 'set aside')[]) {
 function surfaceLayer(surface: SurfaceResult): SurfaceLayer {
   const { rule, unit, bands, failure, variogram, testing, stations, reach, contours, sentence } =
     surface
-  return { rule, unit, bands, failure, variogram, testing, stations, reach, contours, sentence }
+  const { neighbours, power } = surface.used ?? {}
+  return {
+    rule: {
+      ...rule,
+      neighbours: neighbours ?? rule.neighbours,
+      power: power ?? rule.power,
+    },
+    unit,
+    bands,
+    failure,
+    variogram,
+    testing,
+    stations,
+    reach,
+    contours,
+    sentence,
+  }
 }

@@ -53,6 +53,8 @@ export interface SurfaceResult {
   /** What the variogram was fitted to; null where it was given. */
   readonly experimental: readonly Lag[] | null
   readonly testing: Testing | null
+  /** The settings that were used where the rule leaves them open; null before the plan is made. */
+  readonly used: { readonly neighbours: number | null; readonly power: number | null } | null
   /** Number of stations that carried a value. */
   readonly stations: number
   readonly reach: number | null
