@@ -16,10 +16,12 @@ import { loadEpsgTable } from '../places/crs'
 import { placeScans, type HandPlace, type Placement } from '../places/place-scans'
 import type { Problem } from '../readers/input'
 import type { Activities } from './activity'
+import { findCutShort } from './cut-short'
+import { decisionProblems } from './decision-problems'
 import { latestDecisions, scanKey } from './decisions'
 import { Examiner } from './examining'
-import { findCutShort } from './cut-short'
 import { Memo } from './memo'
+import { overruled } from './overrule-mineral'
 import type { Holdings, Project, ScanHead } from './project'
 import type { Results, SurfaceResult } from './results'
 import type { SurfaceInput } from './surface-points'
@@ -198,7 +200,15 @@ export class Chain {
       stationClasses: classes.stations,
       troubles: compiled.troubles,
       surfaces: this.#surfaces.filter(({ rule }) => recipe.surfaces.includes(rule)),
-      problems: problemsOf(project, holdings, active, placement),
+      problems: [
+        ...problemsOf(project, holdings, active, placement),
+        ...decisionProblems(
+          project.decisions,
+          active.heads,
+          project.hidden,
+          knownMinerals(this.references).map(({ mineral }) => mineral),
+        ),
+      ],
     }
   }
 
@@ -223,22 +233,13 @@ export class Chain {
     verdicts: readonly Verdict[],
     project: Project,
   ): (Identification | null)[] {
-    const overruled = latestDecisions(project.decisions, 'mineral')
+    const decisions = latestDecisions(project.decisions, 'mineral')
     const minerals = knownMinerals(this.references)
     return active.heads.map(({ file, name }, scan) => {
       if (verdicts[scan].check === 'set aside') return null
       const found = this.#examiner.identifications[active.numbers[scan]] ?? null
-      const decision = overruled.get(scanKey(file, name))
-      if (!decision) return found
-      const reference = minerals.find(({ mineral }) => mineral === decision.mineral)
-      if (!reference) return { minerals: [], runnerUp: null, doubt: 'Overruled by hand.' }
-      const { mineral, group } = reference
-      const fit = found?.minerals.find((part) => part.mineral === mineral)?.fit ?? 0
-      return {
-        minerals: [{ mineral, group, share: 1, fit }],
-        runnerUp: found?.minerals[0] ?? null,
-        doubt: 'Overruled by hand.',
-      }
+      const decision = decisions.get(scanKey(file, name))
+      return decision ? overruled(found, decision.mineral, minerals) : found
     })
   }
 

@@ -82,7 +82,7 @@ function indexValue(
   name: string,
   { columns }: SurfaceInput,
 ): StationNumbers | { readonly failure: string } {
-  const column = columns.find(({ rule }) => rule.name === name)
+  const column = columns.find(({ rule }) => rule.name.normalize('NFC') === name.normalize('NFC'))
   if (!column) {
     return { failure: `There is no working index ‘${name}’; define it or mend its formula first.` }
   }
@@ -96,7 +96,15 @@ function indexValue(
 }
 
 /** 1 where the station is of the class, 0 where it is of another; stations without a verdict left out. */
-function classIndicator(name: string, { stationClasses, counted }: SurfaceInput): StationNumbers {
+function classIndicator(
+  name: string,
+  { stationClasses, counted }: SurfaceInput,
+): StationNumbers | { readonly failure: string } {
+  if (!stationClasses.includes(name)) {
+    return {
+      failure: `No station is of the class ‘${name}’; see whether its name and rule are right.`,
+    }
+  }
   return {
     unit: '',
     at: (station) => {
@@ -108,7 +116,15 @@ function classIndicator(name: string, { stationClasses, counted }: SurfaceInput)
 }
 
 /** The mean over the station's scans of how surely each holds the group. */
-function groupIndicator(group: string, { identifications, counted }: SurfaceInput): StationNumbers {
+function groupIndicator(
+  group: string,
+  { identifications, counted }: SurfaceInput,
+): StationNumbers | { readonly failure: string } {
+  const holds = (scan: number) =>
+    identifications[scan]?.minerals.some((mineral) => mineral.group === group)
+  if (!counted.some((scans) => scans.some(holds))) {
+    return { failure: `No station holds the group ‘${group}’; see whether its name is right.` }
+  }
   return {
     unit: '',
     at: (station) => {

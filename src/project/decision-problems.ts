@@ -1,0 +1,45 @@
+/** Decisions that speak of nothing in the project: a misspelt one would otherwise pass unseen. */
+import type { Problem } from '../readers/input'
+import { scanKey, type Decisions } from './decisions'
+import { isNothing } from './overrule-mineral'
+import type { ScanHead } from './project'
+
+/**
+ * A problem for each decision about a scan that is not there or a mineral that is not known.
+ *
+ * @param heads of the scans that count
+ * @param hidden paths of files that were taken out; decisions about them may stay
+ * @param minerals names that the references know
+ */
+export function decisionProblems(
+  decisions: Decisions,
+  heads: readonly ScanHead[],
+  hidden: readonly string[],
+  minerals: readonly string[],
+): Problem[] {
+  const scans = new Set(heads.map(({ file, name }) => scanKey(file, name)))
+  const away = new Set(hidden)
+  return decisions.list.flatMap(({ file, scan, about }): Problem[] => {
+    const wrong = (problem: string, done: string): Problem[] => [
+      { file, line: null, problem, done },
+    ]
+    if (away.has(file)) return []
+    if (!scans.has(scanKey(file, scan))) {
+      return wrong(
+        `a decision speaks of the scan ‘${scan}’ of this file, which was not read`,
+        'passed over; correct its file and scan in the decisions',
+      )
+    }
+    if (
+      about.kind === 'mineral' &&
+      !isNothing(about.mineral) &&
+      !minerals.includes(about.mineral)
+    ) {
+      return wrong(
+        `a decision calls the scan ‘${scan}’ ‘${about.mineral}’, which the references do not know`,
+        'passed over; write the mineral as minerals.csv does, or “nothing diagnostic”',
+      )
+    }
+    return []
+  })
+}
