@@ -1,5 +1,6 @@
 /** What the screen itself remembers: the open step, the selection, the look. Not the project. */
 import { getContext, setContext } from 'svelte'
+import type { Placement } from '../places/place-scans'
 import type { Snapshot, Workspace } from '../project/workspace'
 import type { StepId } from './shell/steps'
 
@@ -16,7 +17,7 @@ export class Session {
   /** The workspace's latest snapshot; replaced whole, never changed in place. */
   snapshot = $state.raw<Snapshot>() as Snapshot
   step = $state<StepId | null>(null)
-  /** Numbers of the selected stations, in the order they were selected. */
+  /** Numbers of the selected stations; the last is the one that the drawer shows. */
   selected = $state.raw<readonly number[]>([])
   /** The scan shown first in the drawer, an index into the results' scans; null for the first. */
   scan = $state<number | null>(null)
@@ -28,18 +29,49 @@ export class Session {
   surface = $state<string | null>(null)
   /** Whether the surface's uncertainty is shown in place of its estimate. */
   uncertainty = $state(false)
+  /** A failure of the screen itself, such as a drop that could not be read; empty for none. */
+  failure = $state('')
   /** Counts presses of ‘Show all’. */
   fit = $state(0)
+
+  // Parts of the snapshot, so that what leans on one of them rests while others change.
+  readonly results = $derived(this.snapshot.results)
+  readonly project = $derived(this.snapshot.project)
+  readonly holdings = $derived(this.snapshot.holdings)
+  readonly classRules = $derived(this.snapshot.project.recipe.classes)
+  readonly heads = $derived(this.snapshot.results?.heads ?? [])
+  readonly placement = $derived(this.snapshot.results?.placement ?? null)
+  readonly verdicts = $derived(this.snapshot.results?.verdicts ?? [])
+  readonly identifications = $derived(this.snapshot.results?.identifications ?? [])
+  readonly indices = $derived(this.snapshot.results?.indices ?? [])
+  readonly stationClasses = $derived(this.snapshot.results?.stationClasses ?? [])
+  readonly stationMinerals = $derived(this.snapshot.results?.stationMinerals ?? [])
+  readonly chosen: ReadonlySet<number> = $derived(new Set(this.selected))
+
+  /** The station that the drawer shows. */
+  readonly station = $derived(this.selected.at(-1) ?? null)
+  /** The scan that the drawer shows: the one asked for, else the station's first. */
+  readonly shownScan = $derived.by(() => {
+    const scans = this.station === null ? undefined : this.placement?.stations[this.station]?.scans
+    if (!scans || scans.length === 0) return null
+    return this.scan !== null && scans.includes(this.scan) ? this.scan : scans[0]
+  })
 
   constructor(readonly workspace: Workspace) {
     this.snapshot = workspace.snapshot
     workspace.subscribe((snapshot) => {
+      this.#follow(this.snapshot.results?.placement, snapshot.results?.placement)
       this.snapshot = snapshot
     })
   }
 
-  get results() {
-    return this.snapshot.results
+  /** Keeps to the same stations, by name, where placing has numbered them anew. */
+  #follow(before: Placement | undefined, after: Placement | undefined): void {
+    if (before === after || this.selected.length === 0) return
+    const numbers = new Map(after?.stations.map(({ name }, number) => [name, number]))
+    this.selectAll(
+      this.selected.flatMap((number) => numbers.get(before?.stations[number]?.name ?? '') ?? []),
+    )
   }
 
   /** Selects one station, or adds it to the selection and takes it out again. */
@@ -52,6 +84,30 @@ export class Session {
     } else this.selected = [...this.selected, station]
   }
 
+  /** Selects these stations and no others. */
+  selectAll(stations: readonly number[]): void {
+    this.scan = null
+    this.selected = stations
+  }
+
+  /** Selects the station of a scan, and shows that scan. An unplaced scan clears the selection. */
+  selectScan(scan: number): void {
+    this.select(this.placement?.scans[scan]?.station ?? null)
+    this.scan = scan
+  }
+
+  /** Shows the next station: of the selection where more than one is selected, else of all. */
+  showNext(by: 1 | -1): void {
+    const { selected, placement } = this
+    if (selected.length > 1) {
+      const cut = by > 0 ? 1 : selected.length - 1
+      this.selectAll([...selected.slice(cut), ...selected.slice(0, cut)])
+    } else if (selected.length === 1 && placement) {
+      const count = placement.stations.length
+      this.select((selected[0] + by + count) % count)
+    }
+  }
+
   /** Shows a layer that was hidden, or hides one that is shown. */
   toggle(layer: string): void {
     const hidden = new Set(this.hidden)
@@ -62,6 +118,13 @@ export class Session {
   /** Opens a step, or closes it where it is open. */
   openStep(step: StepId | null): void {
     this.step = this.step === step ? null : step
+  }
+
+  /** Closes the open step and gives the keyboard back to its place in the line. */
+  closeStep(): void {
+    const { step } = this
+    this.step = null
+    if (step) document.getElementById(`step-${step}`)?.focus()
   }
 }
 
