@@ -1,4 +1,5 @@
 /** Steps where one detector ends and the next begins: looked for, not assumed. */
+import { estimateNoise } from '../spectra/noise'
 import { fitPolynomial, horner } from '../spectra/polynomial'
 import { channelRange, type Spectrum } from '../spectra/spectrum'
 
@@ -23,6 +24,8 @@ const STRETCHES = [
 ] as const
 /** The first so many are tried on every suspect, all on the largest. */
 const QUICK_STRETCHES = 2
+/** A stretch is not believed to leave less over than this part of the noise. */
+const NOISE_PART = 0.7
 /** Fewer channels than this on a stretch tell nothing. */
 const LEAST_CHANNELS = 14
 /** Channels on either side that are averaged to see how sudden the change is. */
@@ -60,16 +63,17 @@ export function measureSteps(spectrum: Spectrum): (DetectorStep | null)[] {
 }
 
 function largestStep(spectrum: Spectrum, from: number, to: number): DetectorStep | null {
+  const noise = estimateNoise(spectrum, (from + to) / 2) ?? 0
   let largest: DetectorStep | null = null
   let after = -1
   for (const channel of suspects(spectrum, from, to)) {
-    const step = stepAfter(spectrum, channel, QUICK_STRETCHES)
+    const step = stepAfter(spectrum, channel, noise, QUICK_STRETCHES)
     if (step === null) continue
     if (largest !== null && Math.abs(step.size) <= Math.abs(largest.size)) continue
     largest = step
     after = channel
   }
-  return largest === null ? null : stepAfter(spectrum, after, STRETCHES.length)
+  return largest === null ? null : stepAfter(spectrum, after, noise, STRETCHES.length)
 }
 
 /** The channels after which reflectance changes most against its course, and the usual ones. */
@@ -93,10 +97,15 @@ function suspects(
 }
 
 /** The step between a channel and the next, over the stretch that tells it best. */
-function stepAfter(spectrum: Spectrum, channel: number, stretches: number): DetectorStep | null {
+function stepAfter(
+  spectrum: Spectrum,
+  channel: number,
+  noise: number,
+  stretches: number,
+): DetectorStep | null {
   let best: DetectorStep | null = null
   for (const { reach, degree } of STRETCHES.slice(0, stretches)) {
-    const step = stepOver(spectrum, channel, reach, degree)
+    const step = stepOver(spectrum, channel, noise, reach, degree)
     if (step !== null && (best === null || step.error < best.error)) best = step
   }
   return best
@@ -110,6 +119,7 @@ function stepAfter(spectrum: Spectrum, channel: number, stretches: number): Dete
 function stepOver(
   { wavelengths, reflectance }: Spectrum,
   channel: number,
+  noise: number,
   reach: number,
   degree: number,
 ): DetectorStep | null {
@@ -134,8 +144,10 @@ function stepOver(
   const sudden = suddenChange(x, y, channel - start)
   const isSudden = sudden * size > 0 && Math.abs(sudden) > SUDDEN_PART * Math.abs(size)
   const near = (y[channel - start] + y[channel - start + 1]) / 2
-  // Neighbouring channels are not independent: the plain standard error, doubled.
-  const error = (2 * scatter) / Math.sqrt(weight) / level
+  // Neighbouring channels are not independent: the plain standard error, doubled. What a short
+  // stretch leaves over may by chance be less than the noise, which itself may be overestimated
+  // beside sharp absorptions.
+  const error = (2 * Math.max(scatter, NOISE_PART * noise)) / Math.sqrt(weight) / level
   return { position: centre, size: isSudden ? size / Math.max(near, 0.005) : 0, error }
 }
 

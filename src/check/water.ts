@@ -55,6 +55,8 @@ export function measureWater(spectrum: Spectrum): WaterBands {
  */
 export function freeWater({ near1450, near1940, gypsum }: WaterBands): number {
   if (near1940 === null || gypsum) return 0
+  // Natrolite's two bands lie where free water's do; the one near 1450 nm is narrow and even.
+  if (near1450 !== null && isNatrolite(near1450, near1940)) return 0
   const { position, width, asymmetry } = near1940
   const isAt1450 =
     near1450 !== null &&
@@ -71,6 +73,15 @@ export function freeWater({ near1450, near1940, gypsum }: WaterBands): number {
     between(width, 80, 145) &&
     position < 1970
   return freeAt1940 || freeAt1450 ? near1940.strength : 0
+}
+
+function isNatrolite(near1450: WaterBand, near1940: WaterBand): boolean {
+  return (
+    between(near1450.position, 1452, 1460) &&
+    near1450.width < 80 &&
+    near1450.asymmetry < 1.2 &&
+    near1450.strength > 0.15 * near1940.strength
+  )
 }
 
 function between(value: number, from: number, to: number): boolean {
