@@ -18,6 +18,7 @@ import { emptyProject, NO_HOLDINGS } from '../project/project'
 import { readSources } from '../project/reading'
 import { parseRecipe, type Recipe } from '../project/recipe'
 import type { Results } from '../project/results'
+import { troubleWords } from '../project/trouble-words'
 import { startingRecipe } from '../project/starting-recipe'
 import { spectrumOf } from '../spectra/scan-store'
 import { ArgumentError, parseArguments, USAGE, type Arguments } from './arguments'
@@ -178,9 +179,7 @@ function tell(results: Results, out: string): void {
     `${verdicts.length} scans (${unplaced} unplaced, ${doubted} doubted), ` +
       `${placement.stations.length} stations, ${problems.length} problems. Layers are in ${out}.`,
   )
-  for (const { name, part, message } of results.troubles) {
-    console.error(`Left out: ${part} of ‘${name}’. ${message}`)
-  }
+  for (const trouble of results.troubles) console.error(troubleWords(trouble))
   for (const { rule, state, failure, sentence } of surfaces) {
     console.log(`${rule.name}: ${state === 'ready' ? sentence : `not drawn. ${failure ?? ''}`}`)
   }

@@ -8,6 +8,7 @@ import type { Station } from '../places/station'
 import { version } from '../../package.json'
 import type { Holdings, Project } from './project'
 import type { Results, SurfaceResult } from './results'
+import { troubleWords } from './trouble-words'
 
 /**
  * Everything that the layers are made of.
@@ -61,9 +62,7 @@ export function layersInput(
 }
 
 function notesOf(project: Project, results: Results): string[] {
-  const notes = results.troubles.map(
-    ({ name, part, message }) => `Left out: ${part} of ‘${name}’. ${message}`,
-  )
+  const notes = results.troubles.map(troubleWords)
   for (const { file } of results.placement.questions) {
     notes.push(`${file} was not used: its coordinate system is not stated.`)
   }
