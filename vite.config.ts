@@ -35,7 +35,7 @@ export default defineConfig({
   root: 'src',
   base: './',
   publicDir: false,
-  plugins: [svelte(), sampleArea()],
+  plugins: [svelte({ configFile: resolve(import.meta.dirname, 'svelte.config.js') }), sampleArea()],
   worker: { format: 'es' },
   build: { outDir: '../dist', emptyOutDir: true, target: 'es2022', chunkSizeWarningLimit: 1200 },
   test: {

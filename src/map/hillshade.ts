@@ -32,6 +32,8 @@ export function shade(elevations: Elevations, exaggeration = 1.6): Float32Array 
     const here = row * columns
     const down = Math.min(row + 1, rows - 1) * columns
     for (let column = 0; column < columns; column++) {
+      // Horn's gradient looks past the cell itself.
+      if (Number.isNaN(values[here + column])) continue
       const l = Math.max(column - 1, 0)
       const r = Math.min(column + 1, columns - 1)
       const east =

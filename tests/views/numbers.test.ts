@@ -1,0 +1,26 @@
+/** Numbers on the screen carry their unit and as many decimals as their error bears. */
+import { expect, test } from 'vitest'
+import { fixed, plain, withError } from '../../src/views/numbers'
+
+test.each([
+  [{ value: 2208.4321, error: 0.34 }, 'nm', '2208.4 ± 0.3\u202fnm'],
+  [{ value: 2208.4321, error: 0.134 }, 'nm', '2208.43 ± 0.13\u202fnm'],
+  [{ value: 0.123456, error: 0.0021 }, '', '0.123 ± 0.002'],
+  [{ value: 1234.5, error: 56 }, 'ppm', '1235 ± 56\u202fppm'],
+  [{ value: 5, error: null }, 'ppm', '5.000\u202fppm'],
+  [{ value: null, error: null }, 'nm', '—'],
+])('%j in ‘%s’ reads %s', (measured, unit, text) => {
+  expect(withError(measured, unit)).toBe(text)
+})
+
+test('a minus sign is a minus sign, and a rounded zero has none', () => {
+  expect(fixed(-1.26, 1)).toBe('−1.3')
+  expect(fixed(-0.01, 1)).toBe('0.0')
+})
+
+test('plain numbers keep four digits', () => {
+  expect(plain(0)).toBe('0')
+  expect(plain(12345.6)).toBe('12346')
+  expect(plain(0.0123456)).toBe('0.01235')
+  expect(plain(NaN)).toBe('—')
+})
