@@ -1,8 +1,9 @@
 /** What in the spot is not rock: plastic, plants and lichen, and light that is not the probe's. */
 import { measureFeature, type WavelengthRange } from '../spectra/feature'
+import { removeContinuum } from '../spectra/hull'
 import { cropTo, resample } from '../spectra/resample'
 import { smoothSpectrum } from '../spectra/smooth'
-import type { Spectrum } from '../spectra/spectrum'
+import { channelRange, type Spectrum } from '../spectra/spectrum'
 import { reflectanceAt } from '../spectra/statistics'
 
 /** Depths of bands that no rock has together. */
@@ -41,7 +42,7 @@ function chlorophyllIn(spectrum: Spectrum): number {
   const rise = (from: number, to: number): number =>
     Math.log((reflectanceAt(spectrum, to) ?? NaN) / (reflectanceAt(spectrum, from) ?? NaN))
   const isEdge = rise(690, 740) > EDGE_OVER_PLATEAU * Math.abs(rise(760, 840))
-  return isEdge ? depthIn(spectrum, [662, 702], [600, 760]) : 0
+  return isEdge ? deepest(spectrum, [662, 702], [600, 760]) : 0
 }
 
 /**
@@ -85,6 +86,16 @@ function smoothed(spectrum: Spectrum): Spectrum {
   return x.length > 2 && (x[x.length - 1] - x[0]) / (x.length - 1) < 2.5
     ? smoothSpectrum(spectrum, 7, 2)
     : spectrum
+}
+
+/** Depth at the lowest channel of a range that lies inside it, gaps passed over. */
+function deepest(spectrum: Spectrum, search: WavelengthRange, hull: WavelengthRange): number {
+  const part = removeContinuum(spectrum, ...hull)
+  if (part === null) return 0
+  const [start, end] = channelRange(part.wavelengths, ...search)
+  let lowest = start
+  for (let i = start + 1; i < end; i++) if (part.removed[i] < part.removed[lowest]) lowest = i
+  return lowest === start || lowest >= end - 1 ? 0 : 1 - part.removed[lowest]
 }
 
 function depthIn(spectrum: Spectrum, search: WavelengthRange, hull: WavelengthRange): number {

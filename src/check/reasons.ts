@@ -164,8 +164,9 @@ function waterFinding({ water }: ScanMeasures, limits: CheckLimits): Finding[] {
 }
 
 /** Depths must be this many times the relative noise: a hull over noise feigns a few. */
-const OVER_NOISE = 5
+const OVER_NOISE = 3
 const OVER_VISIBLE_NOISE = 8
+const OVER_LINE_NOISE = 6
 
 function foreignFindings(measures: ScanMeasures, limits: CheckLimits): Finding[] {
   const { foreign, lampLines, noise } = measures
@@ -195,7 +196,7 @@ function foreignFindings(measures: ScanMeasures, limits: CheckLimits): Finding[]
       }),
     )
   }
-  const floor = OVER_VISIBLE_NOISE * (visible?.noise ?? 0)
+  const floor = OVER_LINE_NOISE * (visible?.noise ?? 0)
   if (lampLines !== null && lampLines > Math.max(limits.lampLines, floor)) {
     const words = `Lines of lamps stand ${lampLines.toFixed(3)} high at 436, 546 or 611 nm: press the probe to the rock or switch the room light off, and take a new white reference.`
     findings.push(
