@@ -1,57 +1,30 @@
 /**
  * Fits a reference set to a folder of library records:
  *
- *   npm run fit -- --library DIR --out FILE [--name NAME] [--source TEXT] [--all]
+ *   npm run fit -- --library DIR --out FILE [--name NAME] [--source TEXT] [--built-in]
  *
  * Every measurement in the folder becomes a reference, named by the first word of its record
- * through the catalogue. With `--built-in` only the records of the built-in set are taken.
+ * through the catalogue; wavelengths may stand in companion files in the folder or above it.
+ * With `--built-in` only the records of the built-in set are taken, as this makes it:
+ *
+ *   npm run fit -- --built-in --library ../shared/spectra/minerals
+ *     --name "Aureole’s own" --out src/minerals/reference-set/built-in.json
+ *     --source "Fitted to the USGS Spectral Library Version 7 (doi:10.3133/ds1035, public domain)"
  */
 import { mkdirSync, readdirSync, readFileSync, writeFileSync } from 'node:fs'
-import { basename, dirname, join } from 'node:path'
+import { basename, dirname, join, resolve } from 'node:path'
 import { BUILT_IN_RECORDS } from '../minerals/built-in-records'
+import { recordOfFile } from '../minerals/catalogue'
 import { fitReference } from '../minerals/fit-reference'
 import type { Reference } from '../minerals/reference'
 import { writeReferenceSet } from '../minerals/set-file'
-import type { Spectrum } from '../spectra/spectrum'
+import { collectCompanions } from '../readers/companions'
+import type { InputFile } from '../readers/input'
+import { readFile } from '../readers/read-file'
 
-interface Record_ extends Spectrum {
-  readonly name: string
-}
+const USAGE = 'Usage: npm run fit -- --library DIR --out FILE [--name NAME] [--source TEXT]'
 
-function values(path: string): number[] {
-  return readFileSync(path, 'utf8')
-    .split('\n')
-    .slice(1)
-    .map((line) => line.trim())
-    .filter((line) => line.length > 0)
-    .map(Number)
-}
-
-/** Until the readers room reads companion files, this reads the library's layout here. */
-function readLibrary(folder: string): Record_[] {
-  const above = dirname(folder)
-  const axes = new Map<number, Float64Array>()
-  for (const file of [folder, above].flatMap((dir) => readdirSync(dir).map((f) => join(dir, f)))) {
-    if (!/Wavelengths/.test(basename(file))) continue
-    const axis = Float64Array.from(values(file), (micrometres) => micrometres * 1000)
-    axes.set(axis.length, axis)
-  }
-  return readdirSync(folder)
-    .filter((file) => file.endsWith('.txt') && !/Wavelengths|Bandpass/.test(file))
-    .sort()
-    .flatMap((file) => {
-      const reflectance = Float32Array.from(values(join(folder, file)), (value) =>
-        value < -1e30 ? NaN : value,
-      )
-      const wavelengths = axes.get(reflectance.length)
-      const name = basename(file, '.txt')
-        .replace(/^splib\d+[a-z]_/, '')
-        .replace(/_AREF$/, '')
-      return wavelengths ? [{ name, wavelengths, reflectance }] : []
-    })
-}
-
-/** Runs the command. @returns its exit code */
+/** Runs the command. @returns its exit code: 0 done, 2 nothing could be fitted, 64 wrong call */
 export function main(args: readonly string[]): number {
   const option = (name: string): string | null => {
     const at = args.indexOf(`--${name}`)
@@ -60,23 +33,56 @@ export function main(args: readonly string[]): number {
   const library = option('library')
   const out = option('out')
   if (!library || !out) {
-    console.error('Usage: npm run fit -- --library DIR --out FILE [--name NAME] [--built-in]')
+    console.error(USAGE)
     return 64
   }
-  const varieties = new Map(BUILT_IN_RECORDS)
-  const records = readLibrary(library).filter(
-    (record) => !args.includes('--built-in') || varieties.has(record.name),
-  )
-  const references: Reference[] = records.map((record) =>
-    fitReference(record, varieties.get(record.name) ?? null),
-  )
-  const set = {
-    name: option('name') ?? basename(library),
-    source: option('source') ?? library,
-    references,
+  const references = fitFolder(resolve(library), args.includes('--built-in'))
+  if (references.length === 0) {
+    console.error(`No spectrum could be fitted in ${library}.`)
+    return 2
   }
+  const name = option('name') ?? basename(library)
+  const set = { name, source: option('source') ?? basename(library), references }
   mkdirSync(dirname(out), { recursive: true })
   writeFileSync(out, writeReferenceSet(set))
-  console.log(`${references.length} references written to ${out}`)
-  return references.length > 0 ? 0 : 2
+  report(references)
+  return 0
+}
+
+/** A reference for each spectrum in the folder; what cannot be fitted is told and left out. */
+function fitFolder(folder: string, builtInOnly: boolean): Reference[] {
+  const varieties = new Map(BUILT_IN_RECORDS)
+  const companions = collectCompanions([...filesIn(folder), ...filesIn(dirname(folder))])
+  const references: Reference[] = []
+  for (const file of filesIn(folder)) {
+    const record = recordOfFile(file.path)
+    if (builtInOnly && !varieties.has(record)) continue
+    const { scans, problems } = readFile(file, companions)
+    for (const { problem, done } of problems) console.error(`${record}: ${problem}; ${done}`)
+    for (const scan of scans) {
+      const name = scans.length > 1 ? scan.name : record
+      try {
+        references.push(fitReference({ ...scan, name }, varieties.get(record) ?? null))
+      } catch (error) {
+        console.error(`${name}: ${error instanceof Error ? error.message : String(error)}`)
+      }
+    }
+  }
+  return references
+}
+
+function filesIn(folder: string): InputFile[] {
+  return readdirSync(folder, { withFileTypes: true })
+    .filter((entry) => entry.isFile())
+    .map((entry) => join(folder, entry.name))
+    .sort()
+    .map((path) => ({ path, bytes: readFileSync(path) }))
+}
+
+function report(references: readonly Reference[]): void {
+  const errors = references.map((reference) => reference.fitError).sort((a, b) => a - b)
+  const minerals = new Set(references.map((reference) => reference.mineral))
+  console.log(
+    `${references.length} references of ${minerals.size} minerals; root-mean-square error of reflectance: median ${errors[errors.length >> 1]}, largest ${errors[errors.length - 1]}`,
+  )
 }

@@ -35,16 +35,16 @@ const ROWS: readonly Row[] = [
   ['montmorillonite', 'Mnt', 'smectite', 'smectite bentonite'],
   ['beidellite', 'Bei', 'smectite'],
   ['ammonium smectite', null, 'smectite', 'ammonio-smectite'],
-  ['nontronite', 'Non', 'smectite'],
-  ['saponite', 'Sap', 'smectite'],
-  ['hectorite', 'Htr', 'smectite'],
-  ['sauconite', 'Sau', 'smectite'],
-  ['rectorite', 'Rec', 'mixed-layer clay'],
-  ['corrensite', 'Crr', 'mixed-layer clay'],
+  ['nontronite', 'Non', 'nontronite'],
+  ['saponite', 'Sap', 'trioctahedral smectite'],
+  ['hectorite', 'Htr', 'trioctahedral smectite'],
+  ['sauconite', 'Sau', 'trioctahedral smectite'],
+  ['rectorite', 'Rec', 'mixed-layer illite–smectite'],
+  ['corrensite', 'Crr', 'mixed-layer chlorite–smectite'],
   [
     'ammonium illite–smectite',
     null,
-    'mixed-layer clay',
+    'mixed-layer illite–smectite',
     'ammonio-illite-smect ammonio-illite/smectite',
   ],
   ['vermiculite', 'Vrm', 'vermiculite'],
@@ -67,9 +67,9 @@ const ROWS: readonly Row[] = [
   ['gypsum', 'Gp', 'gypsum'],
   ['bassanite', null, 'bassanite'],
   ['anhydrite', 'Anh', 'anhydrite'],
-  ['copiapite', 'Cpi', 'iron sulfate'],
-  ['coquimbite', 'Coq', 'iron sulfate'],
-  ['butlerite', null, 'iron sulfate', 'melanterite rozenite szomolnokite voltaite'],
+  ['copiapite', 'Cpi', 'copiapite'],
+  ['coquimbite', 'Coq', 'coquimbite'],
+  ['butlerite', null, 'butlerite', 'parabutlerite'],
   ['schwertmannite', 'Swm', 'schwertmannite'],
   ['baryte', 'Brt', 'baryte', 'barite'],
   ['calcite', 'Cal', 'calcite'],
@@ -83,7 +83,7 @@ const ROWS: readonly Row[] = [
   ['smithsonite', 'Smt', 'smithsonite'],
   ['trona', null, 'sodium carbonate', 'nahcolite'],
   ['epidote', 'Ep', 'epidote', 'pistacite'],
-  ['zoisite', 'Zo', 'epidote'],
+  ['zoisite', 'Zo', 'zoisite'],
   ['clinozoisite', 'Czo', 'epidote', 'allanite'],
   ['actinolite', 'Act', 'amphibole'],
   ['tremolite', 'Tr', 'amphibole'],
@@ -205,6 +205,15 @@ export function sampleOfRecord(record: string): string {
  */
 export function purityOfRecord(record: string): string | null {
   return /_(?:ASD[A-Z]{2}|BECK|NIC\d|AVIRIS)([a-z])(?:_|$)/.exec(record)?.[1] ?? null
+}
+
+/** A library record's name from its file: without folder, ending, library prefix and `_AREF`. */
+export function recordOfFile(path: string): string {
+  const file = path.split('/').pop() ?? path
+  return file
+    .replace(/\.[A-Za-z]+$/, '')
+    .replace(/^splib\d+[a-z]?_/i, '')
+    .replace(/_[AR]REF$/, '')
 }
 
 /** The words of a record's name, without a library prefix. */

@@ -25,8 +25,11 @@ white mica | 1370–1480, 2120–2245, 2300–2395 | smectite, kaolin, lithium m
 lithium mica | 1370–1480, 2130–2245, 2300–2400 | white mica | pegmatite and greisen
 brittle mica | 1370–1480, 2130–2250, 2290–2400 | white mica | metamorphosed aluminous rocks, skarn
 glauconite | 2200–2390, 600–1100 | nontronite, biotite–phlogopite | marine sediments
-smectite | 1370–1500, 1850–2050, 2130–2260, 2260–2420 | white mica, mixed-layer clay | argillic alteration; weathering; altered ash
-mixed-layer clay | 1370–1500, 1850–2050, 2130–2260, 2270–2420 | white mica, smectite, chlorite | outer argillic alteration; burial diagenesis
+smectite | 1370–1500, 1850–2050, 2130–2260 | white mica, mixed-layer illite–smectite, palygorskite | argillic alteration; weathering; altered ash
+nontronite | 1370–1500, 1850–2050, 2240–2340 | smectite, jarosite | weathered and low-temperature altered mafic rock
+trioctahedral smectite | 1370–1500, 1850–2050, 2260–2420 | talc, sepiolite, vermiculite | low-temperature altered mafic and ultramafic rock
+mixed-layer illite–smectite | 1370–1500, 1850–2050, 2130–2260, 2270–2420 | white mica, smectite | outer argillic alteration; burial diagenesis
+mixed-layer chlorite–smectite | 1370–1500, 1850–2050, 2220–2420 | chlorite, smectite, vermiculite | low-grade altered mafic rock
 vermiculite | 1850–2050, 2230–2420 | biotite–phlogopite, smectite | weathered biotite and ultramafic rock
 chlorite | 1370–1430, 2220–2290, 2290–2420 | biotite–phlogopite, amphibole, epidote, serpentine | propylitic and chloritic alteration; greenschist metamorphism
 aluminous chlorite | 1370–1480, 2130–2260, 2290–2400 | white mica, smectite | lithium pegmatite and hydrothermal veins
@@ -41,7 +44,9 @@ jarosite | 390–500, 750–1250, 1440–1560, 1820–1880, 2200–2340 | goethi
 gypsum | 1400–1580, 1680–1830, 1850–2050, 2140–2290 | bassanite, zeolite | evaporites; oxidised sulfides beside carbonate
 bassanite | 1400–1580, 1680–1830, 1850–2050, 2140–2290 | gypsum | dried gypsum
 anhydrite | 1850–2050, 2100–2260 | gypsum | porphyry and evaporite, unweathered
-iron sulfate | 390–500, 750–1250, 1400–1560, 1850–2100 | jarosite, goethite | crusts on oxidising sulfides
+copiapite | 390–500, 750–1250, 1400–1560, 1850–2100 | jarosite, goethite | crusts on oxidising sulfides
+coquimbite | 390–500, 600–1000, 1400–1560, 1850–2100 | copiapite, jarosite | crusts on oxidising sulfides
+butlerite | 390–500, 750–1250, 1400–1560, 1850–2100 | copiapite, jarosite | crusts on oxidising sulfides
 schwertmannite | 600–1250, 1850–2100 | ferrihydrite, goethite, jarosite | acid drainage
 baryte | 1850–2050, 2400–2500 | gypsum | veins and sea-floor sulfides
 calcite | 1820–1910, 1950–2040, 2110–2200, 2230–2400 | dolomite, epidote, chlorite | propylitic alteration, skarn, veins, limestone
@@ -55,6 +60,7 @@ cerussite | 1950–2120, 2280–2450 | calcite | oxidised lead ore
 smithsonite | 1820–1910, 2230–2430 | calcite, dolomite | oxidised zinc ore
 sodium carbonate | 1450–1600, 1850–2130, 2180–2460 | zeolite | alkaline lakes
 epidote | 1480–1600, 1800–1890, 2220–2290, 2290–2410 | chlorite, calcite, prehnite | propylitic alteration, skarn
+zoisite | 1440–1560, 2100–2240, 2230–2420 | epidote | metamorphosed calc-silicate and mafic rock
 amphibole | 1370–1430, 2260–2350, 2350–2430 | talc, chlorite, biotite–phlogopite, serpentine | skarn, mafic rock, outer propylitic (actinolite) alteration
 pyroxene | 700–1300, 1700–2500 | olivine, amphibole | skarn, mafic rock
 olivine | 700–1600 | pyroxene | ultramafic rock
@@ -116,4 +122,34 @@ function readRange(text: string): [from: number, to: number] {
 /** Whether minerals of a group have no absorption of their own here; an unknown group speaks. */
 export function isSilent(group: string): boolean {
   return GROUPS.get(group)?.silent ?? false
+}
+
+/** Groups that altered rock commonly holds beside others; the rest need better evidence. */
+const COMMON = new Set([
+  'kaolin',
+  'white mica',
+  'smectite',
+  'chlorite',
+  'biotite–phlogopite',
+  'serpentine',
+  'talc',
+  'pyrophyllite',
+  'alunite',
+  'jarosite',
+  'gypsum',
+  'calcite',
+  'dolomite',
+  'siderite',
+  'epidote',
+  'amphibole',
+  'tourmaline',
+  'zeolite',
+  'opal',
+  'hematite',
+  'goethite',
+])
+
+/** Whether a group is common beside others in altered rock. */
+export function isCommon(group: string): boolean {
+  return COMMON.has(group)
 }

@@ -3,24 +3,39 @@ import type { Spectrum } from '../spectra/spectrum'
 import { factsOf, mineralOfRecord, sampleOfRecord } from './catalogue'
 import { modelReflectance } from './model'
 import type { Reference, ReferenceSet } from './reference'
-import { shapeOf } from './shape'
-import { toGrid } from './work-grid'
+import { compress, NODE_WEIGHTS, SCALE_COUNT, shapeOf } from './shape'
+import { GRID, toGrid } from './work-grid'
 
-/** One reference, ready. */
-export interface PreparedReference {
+/** A shape at one scale, as it is matched. */
+export interface PreparedShape {
+  /** Weighted shape; 0 where the reference is not known. */
+  readonly linear: Float64Array
+  /** Weighted compressed shape; 0 where the reference is not known. */
+  readonly compressed: Float64Array
+}
+
+/** What is said about a reference. */
+interface About {
   readonly mineral: string
   readonly variety: string | null
   readonly group: string
   readonly record: string
-  /** Records of one sample share this name. */
-  readonly sample: string
   readonly silent: boolean
   readonly fibrous: boolean
   readonly diagnostic: Reference['diagnostic']
   readonly confusedWith: readonly string[]
-  readonly shape: Float64Array
-  /** Euclidean length of `shape`. */
-  readonly length: number
+}
+
+/** One reference, ready. */
+export interface PreparedReference extends About {
+  /** Records of one sample share this name. */
+  readonly sample: string
+  /** ln reflectance on the grid. */
+  readonly log: Float64Array
+  /** 1 where the reference has values. */
+  readonly known: Uint8Array
+  /** Its shape at each scale. */
+  readonly shapes: readonly PreparedShape[]
 }
 
 /** References ready to identify against. */
@@ -33,19 +48,16 @@ export interface NamedSpectrum extends Spectrum {
   readonly name: string
 }
 
-/** A set of band tables made ready. References that do not cover half the range are left out. */
+/** The part of each diagnostic range that a reference must cover to be of use. */
+const COVERED = 0.7
+
+/** A set of band tables made ready. A reference that does not cover its ranges is left out. */
 export function prepareSet(set: ReferenceSet): PreparedSet {
   const references = set.references.map((reference) => {
-    const wavelengths = Float64Array.from(
-      { length: reference.range[1] - reference.range[0] + 1 },
-      (_, i) => reference.range[0] + i,
-    )
+    const [from, to] = reference.range
+    const wavelengths = Float64Array.from({ length: Math.floor(to - from) + 1 }, (_, i) => from + i)
     const spectrum = { wavelengths, reflectance: modelReflectance(reference, wavelengths) }
-    return prepared(
-      spectrum,
-      { ...reference, silent: reference.silent ?? false },
-      sampleOfRecord(reference.record),
-    )
+    return prepare(spectrum, { ...reference, silent: reference.silent ?? false })
   })
   return { references: references.filter((reference) => reference !== null) }
 }
@@ -53,13 +65,14 @@ export function prepareSet(set: ReferenceSet): PreparedSet {
 /**
  * Measured spectra made ready as references; their names say which mineral each is
  * (`Alunite_HS295.1B…` is alunite). A name the catalogue does not know is a group of its own.
+ * A record that does not cover its mineral's diagnostic ranges is left out.
  */
 export function referencesFromScans(scans: Iterable<NamedSpectrum>): PreparedSet {
   const references: PreparedReference[] = []
   for (const scan of scans) {
     const entry = mineralOfRecord(scan.name)
     const facts = factsOf(entry)
-    const about = {
+    const reference = prepare(scan, {
       mineral: entry.mineral,
       variety: null,
       group: entry.group,
@@ -68,8 +81,7 @@ export function referencesFromScans(scans: Iterable<NamedSpectrum>): PreparedSet
       fibrous: entry.fibrous,
       diagnostic: facts.diagnostic,
       confusedWith: facts.confusedWith,
-    }
-    const reference = prepared(scan, about, sampleOfRecord(scan.name))
+    })
     if (reference) references.push(reference)
   }
   return { references }
@@ -87,14 +99,9 @@ export function joinSets(
   }
 }
 
-function prepared(
-  spectrum: Spectrum,
-  about: Omit<PreparedReference, 'shape' | 'length' | 'sample'>,
-  sample: string,
-): PreparedReference | null {
+function prepare(spectrum: Spectrum, about: About): PreparedReference | null {
   const onGrid = toGrid(spectrum)
-  if (!onGrid) return null
-  const shape = shapeOf(onGrid.log)
+  if (!onGrid || !covers(onGrid.known, about.diagnostic)) return null
   return {
     mineral: about.mineral,
     variety: about.variety,
@@ -104,8 +111,36 @@ function prepared(
     fibrous: about.fibrous,
     diagnostic: about.diagnostic,
     confusedWith: about.confusedWith,
-    sample,
-    shape,
-    length: Math.sqrt(shape.reduce((sum, value) => sum + value * value, 0)),
+    sample: sampleOfRecord(about.record),
+    log: onGrid.log,
+    known: onGrid.known,
+    shapes: Array.from({ length: SCALE_COUNT }, (_, scale) =>
+      weightedShape(shapeOf(onGrid.log, scale), onGrid.known),
+    ),
   }
+}
+
+/** Whether a known mask covers enough of each range; ranges beyond the grid do not count. */
+function covers(known: Uint8Array, ranges: Reference['diagnostic']): boolean {
+  return ranges.every(([from, to]) => {
+    let nodes = 0
+    let covered = 0
+    GRID.forEach((nm, node) => {
+      if (nm < from || nm > to) return
+      nodes++
+      covered += known[node]
+    })
+    return covered >= COVERED * nodes
+  })
+}
+
+/** A shape ready for matching: weighted, its compressed twin, both 0 where not known. */
+export function weightedShape(shape: Float64Array, known: Uint8Array): PreparedShape {
+  const linear = shape.map((value, node) => value * NODE_WEIGHTS[node] * known[node])
+  return { linear, compressed: compressedShape(linear) }
+}
+
+/** The compressed twin of a weighted shape. */
+export function compressedShape(linear: Float64Array): Float64Array {
+  return linear.map((value, node) => compress(value / NODE_WEIGHTS[node]) * NODE_WEIGHTS[node])
 }

@@ -5,23 +5,62 @@
  */
 import { GRID, SPACING } from './work-grid'
 
-/** Full width at half height of the smoothing that is kept and of the trend that is taken off, nm. */
-const FINE = 15
-const TREND = 60
+/** Full widths at half height of what is kept and of the trend that is taken off, nm. */
+interface Scale {
+  /** From 1300 nm: hydroxyl, water, carbonate, sulfate. */
+  readonly fine: number
+  readonly trend: number
+  /** Below 1300 nm, where iron and copper absorb broadly. */
+  readonly fineVisible: number
+  readonly trendVisible: number
+}
 
-/** Row-major matrix, GRID × GRID: shape = matrix · ln reflectance. Rows reach only ± REACH nodes. */
+/** From clean to noisy scans: the more noise, the smoother the shape. */
+const SCALES: readonly Scale[] = [
+  { fine: 15, trend: 60, fineVisible: 25, trendVisible: 120 },
+  { fine: 20, trend: 80, fineVisible: 40, trendVisible: 200 },
+  { fine: 30, trend: 100, fineVisible: 50, trendVisible: 250 },
+]
+
+/** The number of scales. */
+export const SCALE_COUNT = SCALES.length
+
+/** Below this standard deviation of ln reflectance a node, the first and the second scale serve. */
+const NOISE_LIMITS = [0.002, 0.006]
+
+/** The scale for a scan's noise (standard deviation of ln reflectance on the grid at 2200 nm). */
+export function scaleForNoise(noise: number): number {
+  const found = NOISE_LIMITS.findIndex((limit) => noise < limit)
+  return found < 0 ? SCALES.length - 1 : found
+}
+
+/**
+ * How much each part of the range counts: iron stains and adsorbed water change from sample to
+ * sample of one mineral, hydroxyl and carbonate overtones beyond 2080 nm hardly do.
+ */
+const COUNTS: readonly (readonly [from: number, to: number, weight: number])[] = [
+  [400, 1000, 0.5],
+  [1000, 1480, 1],
+  [1480, 1860, 0.8],
+  [1860, 2080, 0.7],
+  [2080, 2500, 1],
+]
+
 interface ShapeRow {
   readonly start: number
   readonly weights: Float64Array
 }
 
-const ROWS: readonly ShapeRow[] = Array.from(GRID, (_, node) => shapeRow(node))
+const ROWS: readonly (readonly ShapeRow[])[] = SCALES.map((scale) =>
+  Array.from(GRID, (_, node) => shapeRow(node, scale)),
+)
 
 /** The shape of ln reflectance on the grid, weighted so that its squares sum as an integral. */
-export function shapeOf(log: Float64Array): Float64Array {
+export function shapeOf(log: Float64Array, scale: number): Float64Array {
+  const rows = ROWS[scale]
   const shape = new Float64Array(GRID.length)
   for (let node = 0; node < GRID.length; node++) {
-    const { start, weights } = ROWS[node]
+    const { start, weights } = rows[node]
     let sum = 0
     for (let k = 0; k < weights.length; k++) sum += weights[k] * log[start + k]
     shape[node] = sum
@@ -30,17 +69,31 @@ export function shapeOf(log: Float64Array): Float64Array {
 }
 
 /** Variance of the shape at each node from independent variances of ln reflectance. */
-export function shapeVariance(variance: Float64Array): Float64Array {
-  return Float64Array.from(ROWS, ({ start, weights }) => {
+export function shapeVariance(variance: Float64Array, scale: number): Float64Array {
+  return Float64Array.from(ROWS[scale], ({ start, weights }) => {
     let sum = 0
     for (let k = 0; k < weights.length; k++) sum += weights[k] * weights[k] * variance[start + k]
     return sum
   })
 }
 
-function shapeRow(node: number): ShapeRow {
-  const fine = smoothing(node, FINE)
-  const trend = smoothing(node, TREND)
+/** What compression leaves nearly alone: shape below this is small against noise and mismatch. */
+const SMALL = 0.003
+
+const ROOT_SMALL = Math.sqrt(SMALL)
+
+/**
+ * Strong absorptions held back (signed square root, linear near zero): grain size and albedo
+ * change strong bands most, and a few of them would drown the rest.
+ */
+export function compress(value: number): number {
+  return value < 0 ? ROOT_SMALL - Math.sqrt(SMALL - value) : Math.sqrt(SMALL + value) - ROOT_SMALL
+}
+
+function shapeRow(node: number, scale: Scale): ShapeRow {
+  const visible = GRID[node] < 1300
+  const fine = smoothing(node, visible ? scale.fineVisible : scale.fine)
+  const trend = smoothing(node, visible ? scale.trendVisible : scale.trend)
   const weight = Math.sqrt(SPACING[node])
   const row = fine.map((value, i) => (value - trend[i]) * weight)
   let start = 0
@@ -49,6 +102,11 @@ function shapeRow(node: number): ShapeRow {
   while (Math.abs(row[end - 1]) < 1e-6) end--
   return { start, weights: row.slice(start, end) }
 }
+
+/** Weight of each node in a comparison. */
+export const NODE_WEIGHTS: Float64Array = GRID.map(
+  (nm) => COUNTS.find(([from, to]) => nm >= from && nm < to)?.[2] ?? 0,
+)
 
 function smoothing(node: number, fwhm: number): Float64Array {
   const row = GRID.map(

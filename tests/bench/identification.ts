@@ -153,6 +153,7 @@ accuracy('built-in set on the records it was fitted to', own)
 confusion(own)
 mixtureFigures('mixtures, built-in set', mixtures, builtIn)
 mixtureFigures('mixtures, all records', mixtures, referencesFromScans(minerals))
+if (process.argv.includes('--quick')) process.exit()
 for (const snr of full ? [100, 50, 25] : [50])
   accuracy(`leave one sample out, signal-to-noise ${snr}`, leaveOneSampleOut(minerals, snr))
 let silent = 0

@@ -1,0 +1,238 @@
+/**
+ * A scan as a mixture of few references: their shapes, which add up as ln reflectance does,
+ * under non-negativity (Lawson and Hanson 1974). A mixture is grown one mineral at a time from
+ * each of the best single matches, its members are exchanged, and the one with the best worth
+ * is taken: how near the modelled shape comes to the scan's, less a price for each mineral.
+ */
+import { isCommon } from './groups'
+import type { Match, ScanShape } from './match'
+import { nonNegativeFromGram } from './nnls'
+import { compressedShape } from './prepare'
+
+/** One reference's part in a mixture. */
+export interface Part {
+  readonly match: Match
+  /** The part of the explained absorption that it brings, 0 to 1. */
+  readonly share: number
+}
+
+/** A scan explained. */
+export interface Mixture {
+  /** The largest share first. */
+  readonly parts: readonly Part[]
+  /** Cosine of the compressed shapes of model and scan. */
+  readonly score: number
+}
+
+/** Most minerals that one scan is taken for. */
+const MOST = 4
+/**
+ * The price of a further mineral: the part of the misfit (1 − score) that it must take away,
+ * larger for one that is rare in altered rock, for it needs better evidence.
+ */
+const PRICE = -Math.log(1 - 0.2)
+const PRICE_RARE = -Math.log(1 - 0.45)
+/** Below this misfit nothing more can be told. */
+const LEAST_MISFIT = 0.01
+/** References whose shapes have a larger cosine cannot be told apart in a mixture. */
+const ALIKE = 0.85
+/** A smaller share is left out. */
+const LEAST_SHARE = 0.06
+/** A rare mineral beside others may not take a larger share. */
+const MOST_RARE = 0.4
+/** Single matches that a mixture is grown from, and how far below the best they may score. */
+const SEEDS = 3
+const SEED_BELOW = 0.1
+/** What a mixture grown from another match than the best must be worth more. */
+const SEED_MARGIN = 0.2
+/** References tried exactly at each step, those that promise most. */
+const TRIED = 10
+
+/** A set of references with its best amounts. */
+interface Trial {
+  readonly chosen: readonly number[]
+  readonly amounts: Float64Array
+  readonly score: number
+  readonly worth: number
+}
+
+/**
+ * The sparse mixture that explains the scan.
+ *
+ * @param ranked every reference's match, the best first
+ */
+export function unmix(scan: ScanShape, ranked: readonly Match[]): Mixture {
+  const search = new Search(scan, ranked)
+  let best: Trial | null = null
+  for (const seed of seedsOf(ranked)) {
+    const grown = search.grow(search.tried([seed]))
+    if (!best || grown.worth > best.worth + SEED_MARGIN) best = grown
+  }
+  if (!best) return { parts: [], score: 0 }
+  const shares = search.sharesOf(best)
+  const parts = best.chosen
+    .map((i, k) => ({ match: ranked[i], share: shares[k] }))
+    .filter(({ share }) => share > 0)
+    .sort((a, b) => b.share - a.share)
+  return { parts, score: best.score }
+}
+
+/** The best reference of each of the best groups. */
+function seedsOf(ranked: readonly Match[]): number[] {
+  const seeds: number[] = []
+  for (let i = 0; i < ranked.length && seeds.length < SEEDS; i++) {
+    const { reference, score } = ranked[i]
+    if (score < ranked[0].score - SEED_BELOW) break
+    if (reference.silent && i > 0) continue
+    if (seeds.every((k) => ranked[k].reference.group !== reference.group)) seeds.push(i)
+  }
+  return seeds
+}
+
+/** The search for one scan, with the products of shapes that it has met. */
+class Search {
+  private readonly grams = new Map<number, Float64Array>()
+
+  constructor(
+    private readonly scan: ScanShape,
+    private readonly ranked: readonly Match[],
+  ) {}
+
+  /** Adds and exchanges members while the worth grows. */
+  grow(start: Trial): Trial {
+    let current = start
+    while (current.chosen.length < MOST && 1 - current.score > LEAST_MISFIT) {
+      const next = this.bestAddition(current)
+      if (!next || next.worth <= current.worth) break
+      current = this.exchanged(next)
+    }
+    return current
+  }
+
+  /** Each member in turn replaced by whatever is worth more. */
+  private exchanged(trial: Trial): Trial {
+    let current = trial
+    for (const member of trial.chosen) {
+      const rest = current.chosen.filter((i) => i !== member)
+      if (rest.length === current.chosen.length || rest.length === 0) continue
+      const other = this.bestAddition(this.tried(rest))
+      if (other && other.worth > current.worth) current = other
+    }
+    return current
+  }
+
+  /** The addition of another group that is worth most. */
+  private bestAddition(current: Trial): Trial | null {
+    let best: Trial | null = null
+    for (const candidate of this.promising(current)) {
+      const trial = this.tried([...current.chosen, candidate])
+      if ((!best || trial.worth > best.worth) && this.sensible(trial)) best = trial
+    }
+    return best
+  }
+
+  /** The references that would explain most of what the trial leaves, by least squares. */
+  private promising({ chosen, amounts }: Trial): number[] {
+    const rows = chosen.map((i) => this.gramRow(i))
+    const groups = new Set(chosen.map((i) => this.ranked[i].reference.group))
+    const gains: { index: number; gain: number }[] = []
+    for (let j = 0; j < this.ranked.length; j++) {
+      const { reference, product, energy } = this.ranked[j]
+      if (reference.silent || groups.has(reference.group)) continue
+      let left = product
+      let alike = false
+      for (let k = 0; k < rows.length; k++) {
+        left -= amounts[k] * rows[k][j]
+        if (rows[k][j] > ALIKE * Math.sqrt(energy * rows[k][chosen[k]])) alike = true
+      }
+      if (left > 0 && !alike) gains.push({ index: j, gain: (left * left) / (energy + 1e-12) })
+    }
+    gains.sort((a, b) => b.gain - a.gain)
+    const taken = new Map<string, number>()
+    const promising: number[] = []
+    for (const { index } of gains) {
+      const { mineral } = this.ranked[index].reference
+      const count = taken.get(mineral) ?? 0
+      if (count >= 2) continue
+      taken.set(mineral, count + 1)
+      promising.push(index)
+      if (promising.length === TRIED) break
+    }
+    return promising
+  }
+
+  /** A set's best amounts and how near its modelled shape comes to the scan's. */
+  tried(chosen: readonly number[]): Trial {
+    const n = chosen.length
+    const rows = chosen.map((i) => this.gramRow(i))
+    const gram = new Float64Array(n * n)
+    for (let r = 0; r < n; r++) for (let c = 0; c < n; c++) gram[r * n + c] = rows[r][chosen[c]]
+    const amounts = nonNegativeFromGram(
+      gram,
+      Float64Array.from(chosen, (i) => this.ranked[i].product),
+    )
+    const model = new Float64Array(this.scan.linear.length)
+    for (let k = 0; k < n; k++) {
+      if (amounts[k] === 0) continue
+      const linear = this.linearOf(chosen[k])
+      for (let i = 0; i < model.length; i++) model[i] += amounts[k] * linear[i]
+    }
+    const score = compressedCosine(this.scan, model)
+    const prices = chosen.map((i) =>
+      isCommon(this.ranked[i].reference.group) ? PRICE : PRICE_RARE,
+    )
+    const price = prices.reduce((sum, value) => sum + value, 0)
+    return { chosen, amounts, score, worth: -Math.log(1 - score + LEAST_MISFIT) - price }
+  }
+
+  /** Whether every part has a share worth naming, and no rare mineral a large one. */
+  private sensible(trial: Trial): boolean {
+    const shares = this.sharesOf(trial)
+    return shares.every((share, k) => {
+      const rare = !isCommon(this.ranked[trial.chosen[k]].reference.group)
+      return share >= LEAST_SHARE && (!rare || k === 0 || share <= MOST_RARE)
+    })
+  }
+
+  /** Each part's length in the model over the sum of all lengths. */
+  sharesOf({ chosen, amounts }: Trial): number[] {
+    const weights = chosen.map((i, k) => amounts[k] * Math.sqrt(this.gramRow(i)[i]))
+    const total = weights.reduce((sum, weight) => sum + weight, 0)
+    return weights.map((weight, k) => (total > 0 ? weight / total : k === 0 ? 1 : 0))
+  }
+
+  private linearOf(index: number): Float64Array {
+    return this.ranked[index].reference.shapes[this.scan.scale].linear
+  }
+
+  /** Products of one reference's shape with all others', where the scan has values. */
+  private gramRow(index: number): Float64Array {
+    const kept = this.grams.get(index)
+    if (kept) return kept
+    const own = this.linearOf(index).map((value, i) => value * this.scan.known[i])
+    const row = Float64Array.from(this.ranked, (_, j) => dot(own, this.linearOf(j)))
+    this.grams.set(index, row)
+    return row
+  }
+}
+
+/** Cosine between the scan's and a model's compressed shapes, where the scan has values. */
+function compressedCosine(scan: ScanShape, model: Float64Array): number {
+  const shape = compressedShape(model)
+  let product = 0
+  let ours = 0
+  let theirs = 0
+  for (let i = 0; i < shape.length; i++) {
+    if (!scan.known[i]) continue
+    product += scan.compressed[i] * shape[i]
+    ours += scan.compressed[i] * scan.compressed[i]
+    theirs += shape[i] * shape[i]
+  }
+  return product / Math.sqrt(ours * theirs + 1e-20)
+}
+
+function dot(a: Float64Array, b: Float64Array): number {
+  let sum = 0
+  for (let i = 0; i < a.length; i++) sum += a[i] * b[i]
+  return sum
+}
