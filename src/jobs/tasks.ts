@@ -67,8 +67,8 @@ function preparedSet(provided: Provided): PreparedSet | null {
   return ready
 }
 
-const readTask: Task<ReadInput, ReadOutput> = (input) => {
-  const output = read(input)
+const readTask: Task<ReadInput, ReadOutput> = async (input) => {
+  const output = await read(input)
   return { output, transfer: buffers(output.values, ...output.axes) }
 }
 
