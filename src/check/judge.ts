@@ -5,20 +5,28 @@ import { findRepeats, type Repeat } from './duplicates'
 import { DEFAULT_LIMITS, type CheckLimits } from './limits'
 import { measureScan, type ScanMeasures } from './measure-scan'
 import { findingsOf, WHITE_PANEL, type Finding } from './reasons'
+import { wetterReasons } from './replicates'
 import type { Verdict } from './verdict'
 import { staleReason, whiteReferenceAges, type ScanTimes } from './white-reference'
 
-/** What is judged: a scan's measures, its name for words about others, and its times. */
+/** What a scan's file tells that the check can use. */
+export interface KnownOfScan extends ScanTimes {
+  /** The sample and what the probe touched, as written; scans of one sample are compared. */
+  readonly sample?: string | null
+  readonly target?: string | null
+}
+
+/** What is judged: a scan's measures, its name for words about others, and what is known of it. */
 export interface JudgedScan {
   readonly name: string
-  readonly known: ScanTimes
+  readonly known: KnownOfScan
   readonly measures: ScanMeasures
 }
 
 /** A scan that has not been measured yet. */
 export interface CheckInput {
   readonly name: string
-  readonly known: ScanTimes
+  readonly known: KnownOfScan
   readonly spectrum: Spectrum
 }
 
@@ -37,12 +45,23 @@ export function judgeScans(
   const day = scans.map((scan, i) => dayScan(scan, found[i], ages[i]))
   const drifts = driftsOf(day)
   const since = sinceDayBegan(day)
+  const wetter = wetterReasons(
+    scans.map(({ name, known, measures }) => ({
+      name,
+      sample: known.sample ?? null,
+      target: known.target ?? null,
+      measures,
+    })),
+    limits,
+  )
   return scans.map(({ measures }, scan) => {
     const findings = [...found[scan]]
     const repeat = repeats[scan]
     if (repeat !== null) findings.push(repeatFinding(repeat, scans[repeat.of].name, limits))
     if (day[scan].panel === null) {
+      const isWet = findings.some(({ reason }) => reason.reason === 'wet sample')
       const reasons = [
+        isWet ? null : wetter[scan],
         staleReason(ages[scan], limits),
         driftReason(drifts[scan], limits),
         warmUpReason(since[scan], measures.steps, limits),

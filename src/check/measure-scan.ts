@@ -6,7 +6,7 @@ import { measureForeign, measureLampLines, type ForeignBands } from './foreign'
 import { measureLevels, type Levels } from './levels'
 import { likenessOf, type Likeness } from './likeness'
 import { measureSteps, type DetectorStep } from './steps'
-import { freeWater, measureWater } from './water'
+import { freeWater, measureWater, type WaterBand } from './water'
 
 /** A detector's noise in a window that is quiet in most rocks. */
 export interface WindowNoise {
@@ -27,6 +27,8 @@ export interface ScanMeasures {
   readonly steps: readonly (DetectorStep | null)[]
   /** Absorbance of free water at 1940 nm; 0 where minerals explain it. */
   readonly water: number
+  /** The absorption near 1940 nm, whatever water it is of; null where there is none. */
+  readonly water1940: WaterBand | null
   readonly foreign: ForeignBands
   /** Height of lamp lines, reflectance; null where it cannot be told. */
   readonly lampLines: number | null
@@ -38,6 +40,7 @@ const WINDOWS = [800, 1650, 2200] as const
 
 /** Measures a scan for the check. Never throws: what cannot be told is null. */
 export function measureScan(spectrum: Spectrum): ScanMeasures {
+  const water = measureWater(spectrum)
   return {
     noise: WINDOWS.map((at) => ({
       at,
@@ -46,7 +49,8 @@ export function measureScan(spectrum: Spectrum): ScanMeasures {
     })),
     levels: measureLevels(spectrum),
     steps: measureSteps(spectrum),
-    water: freeWater(measureWater(spectrum)),
+    water: freeWater(water),
+    water1940: water.near1940,
     foreign: measureForeign(spectrum),
     lampLines: measureLampLines(spectrum),
     likeness: likenessOf(spectrum),

@@ -8,7 +8,7 @@ import { resample } from '../../src/spectra/resample'
 import type { Spectrum } from '../../src/spectra/spectrum'
 import { normal } from '../spectra/chance'
 import { libraryMissing, libraryRecord } from '../spectra/library'
-import { changed, noisy, stepped } from './faults'
+import { changed, noisy, stepped, wet } from './faults'
 
 const wavelengths = Float64Array.from({ length: 2151 }, (_, i) => 350 + i)
 
@@ -106,3 +106,27 @@ test.skipIf(libraryMissing)(
     expect(compareWithHistory(morning(1), [])).toBeNull()
   },
 )
+
+test.skipIf(libraryMissing)('a wet smectite is told beside a dry scan of the same sample', () => {
+  const chance = normal(75)
+  const names = [
+    'Hectorite_SHCa-1_ASDNGc',
+    'Illite_GDS4_Marblehead_ASDNGb',
+    'Beidellite_GDS124_ASDFRb',
+  ]
+  for (const name of names) {
+    const dry = libraryRecord(name)
+    const spectra = [dry, wet(dry, 25), changed(dry, (v) => 0.8 * v), wet(dry, 25)]
+    const samples = ['S1', 'S1', 'S1', 'S2']
+    const verdicts = checkScans(
+      spectra.map((spectrum, i) => ({
+        name: `scan ${i}`,
+        known: { time: null, whiteReference: null, sample: samples[i], target: null },
+        spectrum: noisy(spectrum, 0.001, chance),
+      })),
+    )
+    const reasons = verdicts.map((verdict) => verdict.reasons.map(({ reason }) => reason))
+    expect(reasons, name).toEqual([[], ['wet sample'], [], []])
+    expect(verdicts[1].reasons[0].words).toMatch(/scan [02]/)
+  }
+})
