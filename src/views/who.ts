@@ -1,5 +1,5 @@
 /** Who decides: asked once, kept for the session, written into every decision. */
-import type { Decision, DecisionAbout } from '../project/decisions'
+import type { Decision, DecisionAbout, Decisions } from '../project/decisions'
 import type { ScanHead } from '../project/project'
 
 let who = ''
@@ -23,4 +23,15 @@ export function decisionNow(head: ScanHead, about: DecisionAbout, why: string): 
     when: new Date().toISOString(),
     why: why.trim(),
   }
+}
+
+/** The decision of a kind that stands for a scan: the last one made. */
+export function lastDecision(
+  { list }: Decisions,
+  { file, name }: ScanHead,
+  kind: DecisionAbout['kind'],
+): Decision | undefined {
+  return list.findLast(
+    (decision) => decision.about.kind === kind && decision.scan === name && decision.file === file,
+  )
 }

@@ -1,4 +1,5 @@
 /** Scales and ticks for plots. */
+import { fixed } from '../numbers'
 
 /** Maps values to pixels along one axis. */
 export interface Scale {
@@ -27,6 +28,17 @@ export function ticks(from: number, to: number, about: number): number[] {
     list.push(Number((k * step).toPrecision(12)))
   }
   return list
+}
+
+/** Tick values as words, all with the decimals that the finest of them needs. */
+export function tickWords(values: readonly number[]): string[] {
+  const decimals = values.reduce((most, value) => Math.max(most, decimalsOf(value)), 0)
+  return values.map((value) => fixed(value, decimals))
+}
+
+function decimalsOf(value: number): number {
+  const [, digits = ''] = String(value).split('.')
+  return digits.length
 }
 
 /**

@@ -56,20 +56,21 @@ export function marksOf(spectrum: Spectrum, noise: number | null): FeatureMark[]
     if (feature.depth < limit) continue
     const { position: value, positionError: error } = feature
     if (error !== null && error > 8) continue
-    const text = withError({ value, error })
-    marks.push({ position: value, error, label: error === null ? value.toFixed(1) : text })
+    const label = error === null ? `${value.toFixed(1)}\u202fnm` : withError({ value, error }, 'nm')
+    marks.push({ position: value, error, label })
   }
   return marks
 }
 
-/** Stretches of the spectrum worth a press. */
-export function namedRanges(
-  whole: WavelengthRange,
-): { readonly label: string; readonly range: WavelengthRange }[] {
-  return [
-    { label: 'Whole', range: whole },
-    { label: 'Iron 400–1300', range: [400, 1300] as const },
-    { label: 'OH and water 1300–2050', range: [1300, 2050] as const },
-    { label: 'Al–OH, Mg–OH, CO₃ 2050–2450', range: [2050, 2450] as const },
-  ].filter(({ range }) => range[0] < whole[1] && range[1] > whole[0])
+/** Stretches of the spectrum worth a press; the whole is the first. */
+const STRETCHES: readonly { readonly label: string; readonly range: WavelengthRange }[] = [
+  { label: 'Iron 400–1300 nm', range: [400, 1300] },
+  { label: 'OH, water 1300–2050', range: [1300, 2050] },
+  { label: 'Al–OH, Mg–OH, CO₃ 2050–2450', range: [2050, 2450] },
+]
+
+/** The whole, and the stretches that a spectrum has a part of. */
+export function namedRanges(whole: WavelengthRange): typeof STRETCHES {
+  const has = ({ range }: (typeof STRETCHES)[number]) => range[0] < whole[1] && range[1] > whole[0]
+  return [{ label: 'Whole', range: whole }, ...STRETCHES.filter(has)]
 }
