@@ -4,14 +4,14 @@
  * feature's area (Clark et al. 1990, J. Geophys. Res. 95, 12653; Clark et al. 2003, 108, 5131).
  */
 import { upperHull } from '../spectra/hull'
-import { GRID } from './work-grid'
+import { GRID, nodesBetween } from './work-grid'
 
 /**
  * The fit, 0 to 1.
  *
  * @param scan ln reflectance on the grid
  * @param reference ln reflectance on the grid
- * @param ranges hull ranges, nm; the whole range from 1300 nm where empty
+ * @param ranges hull ranges, nm; all from 1300 nm where empty
  */
 export function featureFit(
   scan: Float64Array,
@@ -21,31 +21,34 @@ export function featureFit(
   let weighted = 0
   let total = 0
   for (const [from, to] of ranges.length > 0 ? ranges : [[1300, 2500] as const]) {
-    const ours = removedOnGrid(scan, from, to)
-    const theirs = removedOnGrid(reference, from, to)
-    if (!ours || !theirs) continue
-    const area = theirs.reduce((sum, value) => sum + (1 - value), 0)
-    weighted += area * squaredCorrelation(ours, theirs)
+    const [start, end] = nodesBetween(from, to)
+    if (end - start < 5) continue
+    const theirs = removedOnGrid(reference, start, end)
+    let area = 0
+    for (const value of theirs) area += 1 - value
+    weighted += area * squaredCorrelation(removedOnGrid(scan, start, end), theirs)
     total += area
   }
   return total > 0 ? weighted / total : 0
 }
 
-function removedOnGrid(log: Float64Array, from: number, to: number): Float64Array | null {
-  const nodes = [...GRID.keys()].filter((node) => GRID[node] >= from && GRID[node] <= to)
-  if (nodes.length < 5) return null
-  const reflectance = Float64Array.from(nodes, (node) => Math.exp(log[node]))
-  const hull = upperHull(
-    Float64Array.from(nodes, (node) => GRID[node]),
-    reflectance,
-  )
-  return reflectance.map((value, i) => value / hull[i])
+/** Continuum-removed reflectance on the nodes [start, end). */
+function removedOnGrid(log: Float64Array, start: number, end: number): Float64Array {
+  const reflectance = log.slice(start, end)
+  for (let i = 0; i < reflectance.length; i++) reflectance[i] = Math.exp(reflectance[i])
+  const hull = upperHull(GRID.subarray(start, end), reflectance)
+  for (let i = 0; i < reflectance.length; i++) reflectance[i] /= hull[i]
+  return reflectance
 }
 
 /** Squared correlation; 0 where the two go opposite ways. */
 function squaredCorrelation(a: Float64Array, b: Float64Array): number {
-  const meanA = a.reduce((sum, value) => sum + value, 0) / a.length
-  const meanB = b.reduce((sum, value) => sum + value, 0) / b.length
+  let meanA = 0
+  let meanB = 0
+  for (let i = 0; i < a.length; i++) {
+    meanA += a[i] / a.length
+    meanB += b[i] / a.length
+  }
   let ab = 0
   let aa = 0
   let bb = 0

@@ -46,10 +46,9 @@ export function identify(
   if (!onGrid || prepared.references.length === 0) return NOTHING
   const ranges = options.ranges ?? NO_RANGES
   const { scan, noiseEnergy } = scanShape(onGrid, options.noise ?? estimateNoise(spectrum) ?? 0)
-  const energy = scan.linear.reduce((sum, value) => sum + value * value, 0)
-  if (energy < LEAST_ENERGY || energy < ABOVE_NOISE * noiseEnergy) return NOTHING
-  const matches = matchAll(scan, prepared.references, ranges)
-  const ranked = bestOfEach(matches)
+  if (scan.linearEnergy < Math.max(LEAST_ENERGY, ABOVE_NOISE * noiseEnergy)) return NOTHING
+  const matches = matchAll(scan, prepared, ranges)
+  const ranked = bestOfEach(matches.toSorted((a, b) => b.score - a.score))
   const [best] = ranked
   const share = (match: Match, part: number): MineralShare => ({
     mineral: match.reference.mineral,
@@ -63,7 +62,7 @@ export function identify(
   })
   if (best.score < LEAST_SCORE || best.reference.silent)
     return { ...NOTHING, runnerUp: share(best, 0) }
-  const { parts } = unmix(scan, matches)
+  const { parts } = unmix(scan, prepared, matches, ranked)
   const minerals = parts.map((part) => share(part.match, part.share))
   const other = ranked.find(
     ({ reference }) => !parts.some((part) => part.match.reference.mineral === reference.mineral),

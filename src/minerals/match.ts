@@ -1,6 +1,6 @@
 /** How alike a scan and each reference are. */
 import { isCommon } from './groups'
-import type { PreparedReference, PreparedShape } from './prepare'
+import type { PreparedReference, PreparedSet, PreparedShape } from './prepare'
 import { GRID } from './work-grid'
 
 /** A scan's shape at the scale that its noise asks for. */
@@ -15,12 +15,13 @@ export interface ScanShape extends PreparedShape {
 /** A reference beside a scan. */
 export interface Match {
   readonly reference: PreparedReference
-  /** Cosine of the compressed shapes less what too strong an absorption costs, at most 1. */
+  /** Its place in the set. */
+  readonly index: number
+  /** Cosine of the compressed shapes less what speaks against the reference; at most 1. */
   readonly score: number
-  /** How many times the reference's absorption the scan shows (least squares). */
-  readonly amount: number
-  /** Products of the reference's linear shape with the scan's and with itself. */
+  /** Product of the reference's linear shape with the scan's. */
   readonly product: number
+  /** Product of the reference's linear shape with itself, where the scan has values. */
   readonly energy: number
 }
 
@@ -34,56 +35,85 @@ const TOO_STRONG = 0.1
 /** What a mineral that is rare in altered rock must match better by. */
 const RARE = 0.02
 
-/** Every reference's match with the scan, the best first. */
-export function matchAll(
-  scan: ScanShape,
-  references: readonly PreparedReference[],
-  ranges: UserRanges,
-): Match[] {
-  const matches = references.map((reference) => {
-    const own = ranges.get(reference.mineral)
-    return match(scan, reference, own ? nodesWithin(own) : null)
+/** Every reference's match with the scan, in the set's order. */
+export function matchAll(scan: ScanShape, set: PreparedSet, ranges: UserRanges): Match[] {
+  const own = sums(scan, scan, null, null)
+  return set.references.map((reference, index) => {
+    const shape = reference.shapes[scan.scale]
+    const user = ranges.get(reference.mineral)
+    if (scan.whole && reference.whole && !user) {
+      const product = dot(scan.linear, shape.linear)
+      const compressed = dot(scan.compressed, shape.compressed)
+      const cosine = compressed / Math.sqrt(own.ours * shape.compressedEnergy + 1e-20)
+      return asMatch(reference, index, cosine, product, shape.linearEnergy)
+    }
+    const part = sums(scan, shape, reference.known, user ? nodesWithin(user) : null)
+    const cosine = part.compressed / Math.sqrt(part.ours * part.theirs + 1e-20)
+    return asMatch(reference, index, cosine, part.linear, part.energy)
   })
-  return matches.sort((a, b) => b.score - a.score)
 }
 
-function match(scan: ScanShape, reference: PreparedReference, only: Uint8Array | null): Match {
-  const shape = reference.shapes[scan.scale]
-  const { known } = reference
-  let product = 0
-  let ours = 0
-  let theirs = 0
-  let linear = 0
-  let energy = 0
+function asMatch(
+  reference: PreparedReference,
+  index: number,
+  cosine: number,
+  product: number,
+  energy: number,
+): Match {
+  const amount = product / (energy + 1e-20)
+  const excess = amount > STRONGEST ? TOO_STRONG * Math.log(amount / STRONGEST) : 0
+  const odds = reference.silent || isCommon(reference.group) ? 0 : RARE
+  return { reference, index, score: cosine - excess - odds, product, energy }
+}
+
+interface Sums {
+  compressed: number
+  ours: number
+  theirs: number
+  linear: number
+  energy: number
+}
+
+/** Products of scan and reference over the nodes that both know (and the user asks for). */
+function sums(
+  scan: ScanShape,
+  shape: PreparedShape,
+  known: Uint8Array | null,
+  only: Uint8Array | null,
+): Sums {
+  const total = { compressed: 0, ours: 0, theirs: 0, linear: 0, energy: 0 }
   for (let node = 0; node < GRID.length; node++) {
-    if (!scan.known[node] || !known[node] || (only && !only[node])) continue
+    if (!scan.known[node] || (known && !known[node]) || (only && !only[node])) continue
     const a = scan.compressed[node]
     const b = shape.compressed[node]
-    product += a * b
-    ours += a * a
-    theirs += b * b
     const r = shape.linear[node]
-    linear += scan.linear[node] * r
-    energy += r * r
+    total.compressed += a * b
+    total.ours += a * a
+    total.theirs += b * b
+    total.linear += scan.linear[node] * r
+    total.energy += r * r
   }
-  const cosine = product / Math.sqrt(ours * theirs + 1e-20)
-  const amount = linear / (energy + 1e-20)
-  const excess = amount > STRONGEST ? Math.log(amount / STRONGEST) : 0
-  const odds = reference.silent || isCommon(reference.group) ? 0 : RARE
-  return { reference, score: cosine - TOO_STRONG * excess - odds, amount, product: linear, energy }
+  return total
 }
 
 /** 1 for the grid's nodes inside any of the ranges. */
-export function nodesWithin(ranges: readonly (readonly [from: number, to: number])[]): Uint8Array {
+function nodesWithin(ranges: readonly (readonly [from: number, to: number])[]): Uint8Array {
   return Uint8Array.from(GRID, (nm) => (ranges.some(([a, b]) => nm >= a && nm <= b) ? 1 : 0))
 }
 
-/** The best match of each mineral, in order. */
-export function bestOfEach(matches: readonly Match[]): Match[] {
+/** The best match of each mineral, in the given order. */
+export function bestOfEach(ranked: readonly Match[]): Match[] {
   const seen = new Set<string>()
-  return matches.filter(({ reference }) => {
+  return ranked.filter(({ reference }) => {
     if (seen.has(reference.mineral)) return false
     seen.add(reference.mineral)
     return true
   })
+}
+
+/** The sum of products of two arrays of one length. */
+export function dot(a: Float64Array, b: Float64Array): number {
+  let sum = 0
+  for (let i = 0; i < a.length; i++) sum += a[i] * b[i]
+  return sum
 }

@@ -5,9 +5,10 @@
  * is taken: how near the modelled shape comes to the scan's, less a price for each mineral.
  */
 import { isCommon } from './groups'
+import { gramRow } from './gram'
 import type { Match, ScanShape } from './match'
 import { nonNegativeFromGram } from './nnls'
-import { compressedShape } from './prepare'
+import { compressedShape, type PreparedSet } from './prepare'
 
 /** One reference's part in a mixture. */
 export interface Part {
@@ -59,10 +60,16 @@ interface Trial {
 /**
  * The sparse mixture that explains the scan.
  *
- * @param ranked every reference's match, the best first
+ * @param matches every reference's match, in the set's order
+ * @param ranked the best match of each mineral, the best first
  */
-export function unmix(scan: ScanShape, ranked: readonly Match[]): Mixture {
-  const search = new Search(scan, ranked)
+export function unmix(
+  scan: ScanShape,
+  set: PreparedSet,
+  matches: readonly Match[],
+  ranked: readonly Match[],
+): Mixture {
+  const search = new Search(scan, set, matches)
   let best: Trial | null = null
   for (const seed of seedsOf(ranked)) {
     const grown = search.grow(search.tried([seed]))
@@ -71,7 +78,7 @@ export function unmix(scan: ScanShape, ranked: readonly Match[]): Mixture {
   if (!best) return { parts: [], score: 0 }
   const shares = search.sharesOf(best)
   const parts = best.chosen
-    .map((i, k) => ({ match: ranked[i], share: shares[k] }))
+    .map((i, k) => ({ match: matches[i], share: shares[k] }))
     .filter(({ share }) => share > 0)
     .sort((a, b) => b.share - a.share)
   return { parts, score: best.score }
@@ -80,22 +87,24 @@ export function unmix(scan: ScanShape, ranked: readonly Match[]): Mixture {
 /** The best reference of each of the best groups. */
 function seedsOf(ranked: readonly Match[]): number[] {
   const seeds: number[] = []
-  for (let i = 0; i < ranked.length && seeds.length < SEEDS; i++) {
-    const { reference, score } = ranked[i]
-    if (score < ranked[0].score - SEED_BELOW) break
-    if (reference.silent && i > 0) continue
-    if (seeds.every((k) => ranked[k].reference.group !== reference.group)) seeds.push(i)
+  const groups = new Set<string>()
+  for (const { reference, score, index } of ranked) {
+    if (seeds.length === SEEDS || score < ranked[0].score - SEED_BELOW) break
+    if (reference.silent || groups.has(reference.group)) continue
+    groups.add(reference.group)
+    seeds.push(index)
   }
   return seeds
 }
 
 /** The search for one scan, with the products of shapes that it has met. */
 class Search {
-  private readonly grams = new Map<number, Float64Array>()
+  private readonly rows = new Map<number, Float64Array>()
 
   constructor(
     private readonly scan: ScanShape,
-    private readonly ranked: readonly Match[],
+    private readonly set: PreparedSet,
+    private readonly matches: readonly Match[],
   ) {}
 
   /** Adds and exchanges members while the worth grows. */
@@ -134,10 +143,10 @@ class Search {
   /** The references that would explain most of what the trial leaves, by least squares. */
   private promising({ chosen, amounts }: Trial): number[] {
     const rows = chosen.map((i) => this.gramRow(i))
-    const groups = new Set(chosen.map((i) => this.ranked[i].reference.group))
+    const groups = new Set(chosen.map((i) => this.matches[i].reference.group))
     const gains: { index: number; gain: number }[] = []
-    for (let j = 0; j < this.ranked.length; j++) {
-      const { reference, product, energy } = this.ranked[j]
+    for (let j = 0; j < this.matches.length; j++) {
+      const { reference, product, energy } = this.matches[j]
       if (reference.silent || groups.has(reference.group)) continue
       let left = product
       let alike = false
@@ -151,7 +160,7 @@ class Search {
     const taken = new Map<string, number>()
     const promising: number[] = []
     for (const { index } of gains) {
-      const { mineral } = this.ranked[index].reference
+      const { mineral } = this.matches[index].reference
       const count = taken.get(mineral) ?? 0
       if (count >= 2) continue
       taken.set(mineral, count + 1)
@@ -169,7 +178,7 @@ class Search {
     for (let r = 0; r < n; r++) for (let c = 0; c < n; c++) gram[r * n + c] = rows[r][chosen[c]]
     const amounts = nonNegativeFromGram(
       gram,
-      Float64Array.from(chosen, (i) => this.ranked[i].product),
+      Float64Array.from(chosen, (i) => this.matches[i].product),
     )
     const model = new Float64Array(this.scan.linear.length)
     for (let k = 0; k < n; k++) {
@@ -179,7 +188,7 @@ class Search {
     }
     const score = compressedCosine(this.scan, model)
     const prices = chosen.map((i) =>
-      isCommon(this.ranked[i].reference.group) ? PRICE : PRICE_RARE,
+      isCommon(this.matches[i].reference.group) ? PRICE : PRICE_RARE,
     )
     const price = prices.reduce((sum, value) => sum + value, 0)
     return { chosen, amounts, score, worth: -Math.log(1 - score + LEAST_MISFIT) - price }
@@ -189,7 +198,7 @@ class Search {
   private sensible(trial: Trial): boolean {
     const shares = this.sharesOf(trial)
     return shares.every((share, k) => {
-      const rare = !isCommon(this.ranked[trial.chosen[k]].reference.group)
+      const rare = !isCommon(this.matches[trial.chosen[k]].reference.group)
       return share >= LEAST_SHARE && (!rare || k === 0 || share <= MOST_RARE)
     })
   }
@@ -202,16 +211,16 @@ class Search {
   }
 
   private linearOf(index: number): Float64Array {
-    return this.ranked[index].reference.shapes[this.scan.scale].linear
+    return this.set.references[index].shapes[this.scan.scale].linear
   }
 
-  /** Products of one reference's shape with all others', where the scan has values. */
+  /** Products of one reference's shape with all others'. */
   private gramRow(index: number): Float64Array {
-    const kept = this.grams.get(index)
-    if (kept) return kept
-    const own = this.linearOf(index).map((value, i) => value * this.scan.known[i])
-    const row = Float64Array.from(this.ranked, (_, j) => dot(own, this.linearOf(j)))
-    this.grams.set(index, row)
+    let row = this.rows.get(index)
+    if (!row) {
+      row = gramRow(this.set, this.scan, index)
+      this.rows.set(index, row)
+    }
     return row
   }
 }
@@ -229,10 +238,4 @@ function compressedCosine(scan: ScanShape, model: Float64Array): number {
     theirs += shape[i] * shape[i]
   }
   return product / Math.sqrt(ours * theirs + 1e-20)
-}
-
-function dot(a: Float64Array, b: Float64Array): number {
-  let sum = 0
-  for (let i = 0; i < a.length; i++) sum += a[i] * b[i]
-  return sum
 }

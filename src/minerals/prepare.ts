@@ -12,6 +12,9 @@ export interface PreparedShape {
   readonly linear: Float64Array
   /** Weighted compressed shape; 0 where the reference is not known. */
   readonly compressed: Float64Array
+  /** Their products with themselves. */
+  readonly linearEnergy: number
+  readonly compressedEnergy: number
 }
 
 /** What is said about a reference. */
@@ -34,6 +37,8 @@ export interface PreparedReference extends About {
   readonly log: Float64Array
   /** 1 where the reference has values. */
   readonly known: Uint8Array
+  /** Whether it has values everywhere. */
+  readonly whole: boolean
   /** Its shape at each scale. */
   readonly shapes: readonly PreparedShape[]
 }
@@ -114,6 +119,7 @@ function prepare(spectrum: Spectrum, about: About): PreparedReference | null {
     sample: sampleOfRecord(about.record),
     log: onGrid.log,
     known: onGrid.known,
+    whole: !onGrid.known.includes(0),
     shapes: Array.from({ length: SCALE_COUNT }, (_, scale) =>
       weightedShape(shapeOf(onGrid.log, scale), onGrid.known),
     ),
@@ -137,10 +143,27 @@ function covers(known: Uint8Array, ranges: Reference['diagnostic']): boolean {
 /** A shape ready for matching: weighted, its compressed twin, both 0 where not known. */
 export function weightedShape(shape: Float64Array, known: Uint8Array): PreparedShape {
   const linear = shape.map((value, node) => value * NODE_WEIGHTS[node] * known[node])
-  return { linear, compressed: compressedShape(linear) }
+  const compressed = compressedShape(linear)
+  return {
+    linear,
+    compressed,
+    linearEnergy: energyOf(linear),
+    compressedEnergy: energyOf(compressed),
+  }
+}
+
+function energyOf(values: Float64Array): number {
+  let sum = 0
+  for (const value of values) sum += value * value
+  return sum
 }
 
 /** The compressed twin of a weighted shape. */
 export function compressedShape(linear: Float64Array): Float64Array {
-  return linear.map((value, node) => compress(value / NODE_WEIGHTS[node]) * NODE_WEIGHTS[node])
+  const out = new Float64Array(linear.length)
+  for (let node = 0; node < out.length; node++) {
+    const weight = NODE_WEIGHTS[node]
+    out[node] = compress(linear[node] / weight) * weight
+  }
+  return out
 }

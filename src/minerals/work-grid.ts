@@ -2,7 +2,7 @@
  * The grid on which scans and references are compared: fine where hydroxyl and carbonate
  * absorb, coarser elsewhere. A scan of any axis is averaged onto it once.
  */
-import type { Spectrum } from '../spectra/spectrum'
+import { channelRange, type Spectrum } from '../spectra/spectrum'
 
 /** Stretches of the grid: from, to (not included) and step, nm. */
 const STRETCHES = [
@@ -27,6 +27,11 @@ export const SPACING: Float64Array = GRID.map((_, i) => {
   const before = GRID[Math.max(i - 1, 0)]
   return (after - before) / (i === 0 || i === GRID.length - 1 ? 1 : 2)
 })
+
+/** The nodes with `from <= λ <= to`, nm: [start, end). */
+export function nodesBetween(from: number, to: number): [start: number, end: number] {
+  return channelRange(GRID, from, to)
+}
 
 /** Reflectance below this is taken for this: its logarithm would be noise. */
 const DARKEST = 1e-3
@@ -109,7 +114,7 @@ function averagingOf(wavelengths: Float64Array): Averaging {
   const starts = new Int32Array(GRID.length)
   const weights = Array.from(GRID, (nm, node) => {
     const fwhm = Math.max(10, SPACING[node])
-    const near = channelsWithin(wavelengths, nm, fwhm)
+    const near = channelRange(wavelengths, nm - fwhm, nm + fwhm)
     if (near[1] - near[0] >= 6) {
       starts[node] = near[0]
       return gaussianWeights(wavelengths.subarray(...near), nm, fwhm)
@@ -127,14 +132,6 @@ function averagingOf(wavelengths: Float64Array): Averaging {
   const averaging = { starts, weights }
   averagings.set(wavelengths, averaging)
   return averaging
-}
-
-function channelsWithin(wavelengths: Float64Array, nm: number, reach: number): [number, number] {
-  let start = 0
-  while (start < wavelengths.length && wavelengths[start] < nm - reach) start++
-  let end = start
-  while (end < wavelengths.length && wavelengths[end] <= nm + reach) end++
-  return [start, end]
 }
 
 function gaussianWeights(channels: Float64Array, nm: number, fwhm: number): Float64Array {
