@@ -63,7 +63,7 @@ export function checkRockReasons(comparison: RockComparison, limits: CheckLimits
   const reasons: Reason[] = []
   const levelLimit = Math.max(limits.checkRockLevel, 3 * (usualLevel ?? 0))
   if (Math.abs(level) > levelLimit) {
-    const words = `The check rock is ${(100 * level).toFixed(1)} % off its usual brightness: clean the probe’s window and the panel, take a new white reference, and scan it again.`
+    const words = `The check rock is ${(100 * level).toFixed(1)} % off its usual brightness: clean the probe’s glass and the panel, take a new white reference, and scan it again.`
     reasons.push({ reason: 'check rock level', measure: level, limit: levelLimit, unit: '', words })
   }
   const shapeLimit = Math.max(limits.checkRockShape, 3 * (usualShape ?? 0))

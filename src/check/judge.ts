@@ -136,6 +136,6 @@ function repeatFinding({ difference }: Repeat, name: string, limits: CheckLimits
 
 /** The least noise of the windows: the strictest measure of what two scans may differ by. */
 function leastNoise({ noise }: ScanMeasures): number | null {
-  const known = noise.flatMap((window) => (window.noise === null ? [] : [window.noise]))
+  const known = noise.flatMap((quiet) => (quiet.noise === null ? [] : [quiet.noise]))
   return known.length > 0 ? Math.min(...known) : null
 }

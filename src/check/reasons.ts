@@ -212,9 +212,9 @@ function foreignFindings(measures: ScanMeasures, limits: CheckLimits): Finding[]
   return findings
 }
 
-function relative(window: WindowNoise | undefined): number {
-  if (!window || window.noise === null || window.level === null) return 0
-  return window.level > 0 ? window.noise / window.level : Infinity
+function relative(quiet: WindowNoise | undefined): number {
+  if (!quiet || quiet.noise === null || quiet.level === null) return 0
+  return quiet.level > 0 ? quiet.noise / quiet.level : Infinity
 }
 
 function percent(fraction: number): string {
