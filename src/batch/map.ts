@@ -144,7 +144,10 @@ interface FoundReferences {
 /** The built-in set, or the records of a folder in its place. */
 async function readReferences(folder: string | null, pool: Pool): Promise<FoundReferences> {
   if (folder === null) {
-    return { references: { sets: [await loadBuiltInSet()], measured: [], off: [] }, inputs: [] }
+    return {
+      references: { sets: [await loadBuiltInSet()], measured: [], off: [], ranges: {} },
+      inputs: [],
+    }
   }
   const { sources, problems } = await findFiles([folder])
   const beside = await filesAbove([folder])
@@ -164,7 +167,7 @@ async function readReferences(folder: string | null, pool: Pool): Promise<FoundR
     sha256,
     scans: scanCount,
   }))
-  return { references: { sets: [], measured, off: [] }, inputs }
+  return { references: { sets: [], measured, off: [], ranges: {} }, inputs }
 }
 
 async function writeLayers(out: string, input: LayersInput): Promise<void> {

@@ -4,8 +4,8 @@ import type { SpectralLeaf } from '../indices/leaves'
 import { measureLeaves } from '../indices/measure-leaves'
 import type { Measured } from '../indices/rule'
 import { identify } from '../minerals/identify'
-import type { PreparedSet } from '../minerals/prepare'
 import type { Identification } from '../minerals/reference'
+import type { PreparedReferences } from './references'
 import { estimateNoise } from '../spectra/noise'
 
 /** Scans on one axis. */
@@ -29,7 +29,7 @@ export interface ExamineOutput {
 }
 
 /** Examines scans one after another. */
-export function examine(input: ExamineInput, prepared: PreparedSet | null): ExamineOutput {
+export function examine(input: ExamineInput, prepared: PreparedReferences | null): ExamineOutput {
   const measures: ScanMeasures[] = []
   const identifications: Identification[] = []
   const leaves: Measured[][] = []
@@ -39,7 +39,10 @@ export function examine(input: ExamineInput, prepared: PreparedSet | null): Exam
     const spectrum = { wavelengths: input.wavelengths, reflectance }
     const noise = estimateNoise(spectrum)
     if (input.check) measures.push(measureScan(spectrum))
-    if (input.identify && prepared) identifications.push(identify(spectrum, prepared, { noise }))
+    if (input.identify && prepared) {
+      const { set, ranges } = prepared
+      identifications.push(identify(spectrum, set, { noise, ranges }))
+    }
     if (input.leaves.length > 0) leaves.push(measureLeaves(input.leaves, spectrum, noise))
   }
   return { measures, identifications, leaves }

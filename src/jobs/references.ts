@@ -7,6 +7,7 @@ import {
   type NamedSpectrum,
   type PreparedSet,
 } from '../minerals/prepare'
+import type { UserRanges } from '../minerals/match'
 import type { ReferenceSet } from '../minerals/reference'
 
 export interface References {
@@ -15,11 +16,23 @@ export interface References {
   readonly measured: readonly NamedSpectrum[]
   /** Records that are not to be used. */
   readonly off: readonly string[]
+  /** Ranges in which a mineral is compared in place of its own, nm. */
+  readonly ranges: Readonly<Record<string, readonly (readonly [from: number, to: number])[]>>
+}
+
+/** References as a worker uses them. */
+export interface PreparedReferences {
+  readonly set: PreparedSet
+  readonly ranges: UserRanges
 }
 
 /** References made ready for identification. */
-export function prepareReferences({ sets, measured, off }: References): PreparedSet {
-  return joinSets([...sets.map(prepareSet), referencesFromScans(measured)], new Set(off))
+export function prepareReferences(references: References): PreparedReferences {
+  const { sets, measured, off, ranges } = references
+  return {
+    set: joinSets([...sets.map(prepareSet), referencesFromScans(measured)], new Set(off)),
+    ranges: new Map(Object.entries(ranges)),
+  }
 }
 
 /** A mineral and its group as formulas name them. */

@@ -1,6 +1,6 @@
 /** Everything that a worker can be asked to do, by name. */
 import { loadEpsgTable, needsEpsgTable } from '../places/crs'
-import type { PreparedSet } from '../minerals/prepare'
+import type { Reference } from '../minerals/reference'
 import { computeRows, planSurface, type SurfacePlan, type SurfaceTile } from '../surfaces/compute'
 import { contours, type Contour } from '../surfaces/contours'
 import { warpToMercator, type WarpedSurface } from '../surfaces/mercator'
@@ -8,7 +8,8 @@ import type { Grid, Points, SurfaceRule } from '../surfaces/model'
 import { examine, type ExamineInput, type ExamineOutput } from './examine'
 import { mapFrame } from './map-frame'
 import { read, type ReadInput, type ReadOutput } from './read'
-import { prepareReferences, type References } from './references'
+import { fitScans, type FitInput } from './fit'
+import { prepareReferences, type PreparedReferences, type References } from './references'
 
 /** A task's result and the buffers in it that are handed over rather than copied. */
 export interface Transferred<T> {
@@ -53,10 +54,10 @@ export interface WarpInput {
 /** Under this key the pool provides the references. */
 export const REFERENCES = 'references'
 
-const prepared = new WeakMap<References, PreparedSet>()
+const prepared = new WeakMap<References, PreparedReferences>()
 
 /** The provided references, prepared once a worker. */
-function preparedSet(provided: Provided): PreparedSet | null {
+function preparedSet(provided: Provided): PreparedReferences | null {
   const references = provided.get(REFERENCES) as References | undefined
   if (!references) return null
   let ready = prepared.get(references)
@@ -76,6 +77,8 @@ const examineTask: Task<ExamineInput, ExamineOutput> = (input, provided) => ({
   output: examine(input, preparedSet(provided)),
   transfer: [],
 })
+
+const fitTask: Task<FitInput, Reference[]> = (input) => ({ output: fitScans(input), transfer: [] })
 
 const planTask: Task<PlanInput, SurfacePlan> = ({ rule, points, grid }) => ({
   output: planSurface(rule, points, grid ? { grid } : {}),
@@ -112,6 +115,7 @@ const warpTask: Task<WarpInput, WarpedSurface> = async ({ grid, values, crs, cen
 export const tasks = {
   read: readTask,
   examine: examineTask,
+  'fit references': fitTask,
   'plan surface': planTask,
   'surface rows': rowsTask,
   contours: contourTask,

@@ -13,16 +13,18 @@ import { countsForStation } from '../indices/station-values'
 import { knownMinerals, type References } from '../jobs/references'
 import type { Identification } from '../minerals/reference'
 import { loadEpsgTable } from '../places/crs'
-import { placeScans, type HandPlace, type Placement } from '../places/place-scans'
+import { placeScans, type Placement } from '../places/place-scans'
 import type { Problem } from '../readers/input'
+import { activeScans, type Active } from './active-scans'
 import type { Activities } from './activity'
-import { findCutShort } from './cut-short'
 import { decisionProblems } from './decision-problems'
 import { latestDecisions, scanKey } from './decisions'
 import { Examiner } from './examining'
+import { effectiveReferences } from './effective-references'
+import { handPlaces } from './hand-places'
 import { Memo } from './memo'
 import { overruled } from './overrule-mineral'
-import type { Holdings, Project, ScanHead } from './project'
+import type { Holdings, Project } from './project'
 import type { Results, SurfaceResult } from './results'
 import type { SurfaceInput } from './surface-points'
 import { Surfacing } from './surfacing'
@@ -44,16 +46,10 @@ export interface ChainOptions {
   readonly publish: (results: Results) => void
 }
 
-/** The scans that count, as lists of the same length. */
-interface Active {
-  readonly numbers: Int32Array
-  readonly heads: readonly ScanHead[]
-  /** Scans that were left out because their file breaks off. */
-  readonly cutShort: readonly Problem[]
-}
-
 export class Chain {
   readonly #examiner = new Examiner()
+  readonly #effective = new Memo<References>()
+  #references: References
   readonly #surfacing: Surfacing
   readonly #active = new Memo<Active>()
   readonly #placement = new Memo<Placement>()
@@ -69,10 +65,11 @@ export class Chain {
 
   constructor(
     private readonly pool: Pool,
-    private readonly references: References,
+    private readonly given: References,
   ) {
+    this.#references = given
     this.#surfacing = new Surfacing(pool)
-    pool.provide(REFERENCES, references)
+    pool.provide(REFERENCES, given)
   }
 
   /**
@@ -87,6 +84,7 @@ export class Chain {
     const active = this.#active.get([holdings, project.hidden], () =>
       activeScans(holdings, project),
     )
+    this.#useReferences(project)
     await loadEpsgTable()
     const placement = this.#place(project, holdings, active)
     const compiled = this.#compile(project, holdings, placement)
@@ -112,6 +110,21 @@ export class Chain {
     return results
   }
 
+  /** What scans are identified against in this project. */
+  get references(): References {
+    return this.#references
+  }
+
+  #useReferences({ sets, builtIn, recipe }: Project): void {
+    const effective = this.#effective.get([sets, builtIn, recipe.references], () =>
+      effectiveReferences(this.given, sets, builtIn, recipe.references),
+    )
+    if (effective === this.#references) return
+    this.#references = effective
+    this.#examiner.forgetMinerals()
+    this.pool.provide(REFERENCES, effective)
+  }
+
   #place(project: Project, holdings: Holdings, active: Active): Placement {
     const { crs, places } = project.recipe
     return this.#placement.get(
@@ -129,8 +142,8 @@ export class Chain {
   }
 
   #compile({ recipe, hidden }: Project, holdings: Holdings, placement: Placement): Compiled {
-    const names = this.#names.get([placement, holdings.tables, hidden], () =>
-      knownNames(this.references, placement, shown(holdings.tables, { hidden })),
+    const names = this.#names.get([placement, holdings.tables, hidden, this.#references], () =>
+      knownNames(this.#references, placement, shown(holdings.tables, { hidden })),
     )
     const indices = this.#indexSet.get([recipe.indices, names], () =>
       compileIndices(recipe.indices, names),
@@ -168,8 +181,9 @@ export class Chain {
   ): Results {
     const { recipe, decisions } = project
     const verdicts = this.#verdicts.get([active, decisions], () => this.#judge(active, project))
-    const identifications = this.#identifications.get([active, verdicts, decisions], () =>
-      this.#identified(active, verdicts, project),
+    const identifications = this.#identifications.get(
+      [active, verdicts, decisions, this.#references],
+      () => this.#identified(active, verdicts, project),
     )
     const leafKeys = compiled.leaves.map(({ key }) => key).join(';')
     const values = this.#values.get(
@@ -206,7 +220,7 @@ export class Chain {
           project.decisions,
           active.heads,
           project.hidden,
-          knownMinerals(this.references).map(({ mineral }) => mineral),
+          knownMinerals(this.#references).map(({ mineral }) => mineral),
         ),
       ],
     }
@@ -234,7 +248,7 @@ export class Chain {
     project: Project,
   ): (Identification | null)[] {
     const decisions = latestDecisions(project.decisions, 'mineral')
-    const minerals = knownMinerals(this.references)
+    const minerals = knownMinerals(this.#references)
     return active.heads.map(({ file, name }, scan) => {
       if (verdicts[scan].check === 'set aside') return null
       const found = this.#examiner.identifications[active.numbers[scan]] ?? null
@@ -270,43 +284,6 @@ function shown<T extends { readonly file: string }>(
 ): T[] {
   const away = new Set(hidden)
   return list.filter(({ file }) => !away.has(file))
-}
-
-/** Scans of files that are in the project, not hidden, and whole. */
-function activeScans(holdings: Holdings, project: Project): Active {
-  const hidden = new Set(project.hidden)
-  const numbers: number[] = []
-  for (const { path, firstScan, scanCount } of holdings.files) {
-    if (hidden.has(path)) continue
-    for (let scan = firstScan; scan < firstScan + scanCount; scan++) numbers.push(scan)
-  }
-  const cutShort = findCutShort(holdings, numbers)
-  const whole = numbers.filter((scan) => !cutShort.scans.has(scan))
-  return {
-    numbers: Int32Array.from(whole),
-    heads: whole.map((scan) => holdings.heads[scan]),
-    cutShort: cutShort.problems,
-  }
-}
-
-/** What a person decided about the scans' places. */
-function handPlaces(heads: readonly ScanHead[], { decisions }: Project): HandPlace[] {
-  const place = latestDecisions(decisions, 'place')
-  const station = latestDecisions(decisions, 'station')
-  const target = latestDecisions(decisions, 'target')
-  const support = latestDecisions(decisions, 'support')
-  if (place.size + station.size + target.size + support.size === 0) return []
-  return heads.flatMap(({ file, name }, scan): HandPlace[] => {
-    const key = scanKey(file, name)
-    const hand: HandPlace = {
-      scan,
-      place: place.get(key),
-      station: station.get(key)?.station,
-      target: target.get(key)?.target,
-      support: support.get(key)?.support,
-    }
-    return hand.place || hand.station || hand.target || hand.support ? [hand] : []
-  })
 }
 
 function problemsOf(

@@ -1,11 +1,12 @@
 /** Commands: every change to a project, as plain data, each with its inverse. */
 import type { ClassRule } from '../classes/rule'
 import type { IndexRule } from '../indices/rule'
+import type { ReferenceSet } from '../minerals/reference'
 import type { PlaceRule, Target } from '../places/station'
 import type { SurfaceRule } from '../surfaces/model'
 import type { Decision, Decisions } from './decisions'
 import type { Project } from './project'
-import type { Recipe } from './recipe'
+import type { Recipe, ReferenceChoice } from './recipe'
 
 export type Command =
   | { readonly do: 'rename'; readonly name: string }
@@ -18,6 +19,8 @@ export type Command =
   | { readonly do: 'set recipe'; readonly recipe: Recipe }
   | { readonly do: 'decide'; readonly decisions: readonly Decision[] }
   | { readonly do: 'set decisions'; readonly decisions: Decisions }
+  | { readonly do: 'set references'; readonly references: ReferenceChoice | undefined }
+  | { readonly do: 'set sets'; readonly sets: readonly ReferenceSet[]; readonly builtIn: boolean }
   | { readonly do: 'hide files'; readonly paths: readonly string[] }
   | { readonly do: 'set hidden'; readonly hidden: readonly string[] }
 
@@ -68,8 +71,22 @@ export function apply(project: Project, command: Command): Applied {
         { surfaces: command.surfaces },
         { do: 'set surfaces', surfaces: recipe.surfaces },
       )
+    case 'set references':
+      return withRecipe(
+        project,
+        { references: command.references },
+        { do: 'set references', references: recipe.references },
+      )
+    case 'set sets':
+      return {
+        project: { ...project, sets: command.sets, builtIn: command.builtIn },
+        inverse: { do: 'set sets', sets: project.sets, builtIn: project.builtIn },
+      }
     case 'set recipe':
-      return withRecipe(project, command.recipe, { do: 'set recipe', recipe })
+      return {
+        project: { ...project, recipe: command.recipe },
+        inverse: { do: 'set recipe', recipe },
+      }
     case 'decide':
       return withDecisions(project, {
         decisions: 1,

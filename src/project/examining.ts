@@ -29,6 +29,11 @@ export class Examiner {
     return this.#leaves.get(key)?.[scan]
   }
 
+  /** Forgets which minerals were found, because the references have changed. */
+  forgetMinerals(): void {
+    this.identifications.length = 0
+  }
+
   /** What has not been examined yet, in portions for the workers. */
   missing(
     store: ScanStore,

@@ -55,6 +55,19 @@ export class Cursor {
     return found.value.map((entry, index) => new Cursor(entry, `${found.path}[${index}]`))
   }
 
+  /** The keys of an object. */
+  keys(): string[] {
+    return Object.keys(this.object())
+  }
+
+  /** The numbers of a list. */
+  numbers(): number[] {
+    if (!Array.isArray(this.value) || this.value.length > MAX_ENTRIES) {
+      throw new RecipeError(this.path, 'a list of numbers is expected')
+    }
+    return this.value.map((entry, index) => new Cursor(entry, `${this.path}[${index}]`).number())
+  }
+
   text(): string {
     if (typeof this.value !== 'string') throw new RecipeError(this.path, 'text is expected')
     if (this.value.length > 10_000) throw new RecipeError(this.path, 'the text is too long')

@@ -1,6 +1,12 @@
 /** Keeping a project: what is saved, under which keys, in one transaction a commit. */
 import type { ScanBlock, ScanStore } from '../spectra/scan-store'
-import type { Holdings, Project, ScanHead, SourceFile } from './project'
+import {
+  emptyProject,
+  type Holdings,
+  type Project,
+  type ScanHead,
+  type SourceFile,
+} from './project'
 import type { InputFile, Table, Track } from '../readers/input'
 import { sha256 } from '../layers/sha256'
 
@@ -89,7 +95,8 @@ export class ShelfKeeper implements Keeper {
     for (const key of partKeys(head)) this.#onShelf.add(key)
     const scans = this.#openScans(head, blocks as KeptBlock[])
     return {
-      project: head.project,
+      // A project saved before a field was added takes the field's first value.
+      project: { ...emptyProject(head.project.name), ...head.project },
       holdings: {
         files: head.files,
         heads: (pages as ScanHead[][]).flat(),

@@ -1,4 +1,5 @@
 /** A project: what was brought in, and what the geologist made of it. */
+import type { ReferenceSet } from '../minerals/reference'
 import type { InputFile, Layout, Problem, Table, Track } from '../readers/input'
 import type { KnownFields } from '../readers/recognise'
 import { NO_SCANS, type ScanStore } from '../spectra/scan-store'
@@ -49,6 +50,10 @@ export interface Project {
   readonly statement: string | null
   readonly recipe: Recipe
   readonly decisions: Decisions
+  /** Reference sets of the user's own. */
+  readonly sets: readonly ReferenceSet[]
+  /** Whether the set that comes with the program is used beside them. */
+  readonly builtIn: boolean
   /** Paths of files that were taken out. */
   readonly hidden: readonly string[]
 }
@@ -64,5 +69,13 @@ export const NO_HOLDINGS: Holdings = {
 
 /** A project with nothing in it. */
 export function emptyProject(name: string, recipe: Recipe = EMPTY_RECIPE): Project {
-  return { name, statement: null, recipe, decisions: NO_DECISIONS, hidden: [] }
+  return {
+    name,
+    statement: null,
+    recipe,
+    decisions: NO_DECISIONS,
+    sets: [],
+    builtIn: true,
+    hidden: [],
+  }
 }

@@ -35,6 +35,8 @@ const AHEAD = 2
 /** A companion is a column of numbers: no larger than this, and told by its first bytes. */
 const MAX_COMPANION_BYTES = 1_000_000
 const PEEK_BYTES = 512
+/** Files looked into at once: each look is mostly waiting. */
+const PEEKS_AT_ONCE = 16
 
 /**
  * The holdings with the files' content added; a path that is there already is read anew and the
@@ -102,13 +104,17 @@ function whyUnread(error: unknown): string {
 
 /** Wavelengths that stand in files of their own, found by a look at the first bytes. */
 async function findCompanions(sources: readonly InputSource[]): Promise<Companions> {
-  const candidates: InputFile[] = []
-  for (const source of sources) {
-    if (source.size > MAX_COMPANION_BYTES) continue
-    const candidate = await columnIn(source)
-    if (candidate) candidates.push(candidate)
+  const small = sources.filter(({ size }) => size <= MAX_COMPANION_BYTES)
+  const found: (InputFile | null)[] = []
+  let next = 0
+  const lane = async () => {
+    while (next < small.length) {
+      const index = next++
+      found[index] = await columnIn(small[index])
+    }
   }
-  return collectCompanions(candidates)
+  await Promise.all(Array.from({ length: PEEKS_AT_ONCE }, lane))
+  return collectCompanions(found.filter((candidate) => candidate !== null))
 }
 
 /** The file if it begins as a column of numbers; none where it cannot be read, which is told later. */

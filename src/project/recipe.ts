@@ -15,6 +15,16 @@ export interface Recipe {
   readonly indices: readonly IndexRule[]
   readonly classes: readonly ClassRule[]
   readonly surfaces: readonly SurfaceRule[]
+  /** What was changed about the references; absent where nothing was. */
+  readonly references?: ReferenceChoice
+}
+
+/** Which references count, and where they are compared. */
+export interface ReferenceChoice {
+  /** Records that are not used. */
+  readonly off: readonly string[]
+  /** Ranges in which a mineral is compared in place of its own, nm, by mineral. */
+  readonly ranges: Readonly<Record<string, readonly (readonly [from: number, to: number])[]>>
 }
 
 export const EMPTY_RECIPE: Recipe = {
@@ -44,7 +54,7 @@ export function parseRecipe(text: string): Recipe {
     throw new RecipeError('', `it is not JSON (${(error as Error).message})`)
   }
   const root = new Cursor(json, '')
-  root.allow(['recipe', 'crs', 'places', 'targets', 'indices', 'classes', 'surfaces'])
+  root.allow(['recipe', 'crs', 'places', 'targets', 'indices', 'classes', 'surfaces', 'references'])
   const version = root.at('recipe').number()
   if (version !== 1) throw new RecipeError('recipe', `version ${version} is not known here, only 1`)
   const recipe: Recipe = {
@@ -57,6 +67,7 @@ export function parseRecipe(text: string): Recipe {
     indices: root.list('indices').map(readIndex),
     classes: root.list('classes').map(readClass),
     surfaces: root.list('surfaces').map(readSurface),
+    ...readReferences(root.optional('references')),
   }
   checkCrs(recipe.crs)
   refuseRepeats(recipe.indices, 'indices')
@@ -101,6 +112,31 @@ const PLACE_HEADINGS = [
   'azimuth',
   'dip',
 ] as const
+
+function readReferences(choice: Cursor | undefined): Pick<Recipe, 'references'> {
+  if (!choice) return {}
+  choice.allow(['off', 'ranges'])
+  const ranges = choice.optional('ranges')
+  return {
+    references: {
+      off: choice.list('off').map((record) => record.text()),
+      ranges: Object.fromEntries(
+        (ranges?.keys() ?? []).map((mineral) => [
+          mineral,
+          ranges?.list(mineral).map(readRange) ?? [],
+        ]),
+      ),
+    },
+  }
+}
+
+function readRange(range: Cursor): readonly [number, number] {
+  const ends = range.numbers()
+  if (ends.length !== 2 || !(ends[0] < ends[1])) {
+    throw new RecipeError(range.path, 'a range [from, to] in nm is expected, the lower end first')
+  }
+  return [ends[0], ends[1]]
+}
 
 function readPlace(place: Cursor): PlaceRule {
   place.allow(['file', 'crs', ...PLACE_HEADINGS, 'clock_offset_s', 'gap_s'])

@@ -229,7 +229,7 @@ export class Workspace {
       project: this.#project,
       holdings: this.#holdings,
       results: this.#results,
-      references: this.references,
+      references: this.#chain.references,
       activities: this.#activities.list,
       canUndo: this.#undo.length > 0,
       canRedo: this.#redo.length > 0,

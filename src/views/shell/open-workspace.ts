@@ -9,7 +9,7 @@ import { fetchSampleArea } from './sample-area'
 
 /** A workspace with nothing in it yet. */
 export async function startWorkspace(): Promise<Workspace> {
-  const references = { sets: [await loadBuiltInSet()], measured: [], off: [] }
+  const references = { sets: [await loadBuiltInSet()], measured: [], off: [], ranges: {} }
   return new Workspace(startWindowPool(), references, new ShelfKeeper(browserShelf()))
 }
 

@@ -1,0 +1,159 @@
+/** What workers do, asked through the pool that clones messages as a worker would have them. */
+import { afterAll, beforeAll, describe, expect, test } from 'vitest'
+import { isStopped, type Pool } from '../../src/jobs/pool'
+import { startInlinePool } from '../../src/jobs/inline-pool'
+import { mapFrame } from '../../src/jobs/map-frame'
+import { knownMinerals } from '../../src/jobs/references'
+import { REFERENCES } from '../../src/jobs/tasks'
+import { loadBuiltInSet } from '../../src/minerals/built-in'
+import { modelReflectance } from '../../src/minerals/model'
+import type { ReferenceSet } from '../../src/minerals/reference'
+import { assemble, computeSurface, planSurface, tilesOf } from '../../src/surfaces/compute'
+import type { SurfaceRule } from '../../src/surfaces/model'
+
+let pool: Pool
+let set: ReferenceSet
+beforeAll(async () => {
+  pool = startInlinePool()
+  set = await loadBuiltInSet()
+})
+afterAll(() => pool.close())
+
+const bytesOf = (text: string) => new TextEncoder().encode(text)
+const NOTHING = { axes: [], bandwidths: [] }
+
+describe('read', () => {
+  const scan = (from: number) =>
+    bytesOf(Array.from({ length: 60 }, (_, i) => `${from + i}\t0.${from + i}`).join('\n'))
+
+  test('scans of two axes come back end to end, each with its axis; a broken file says why', async () => {
+    const files = [
+      { path: 'a.txt', bytes: scan(400) },
+      { path: 'broken.txt', bytes: bytesOf('') },
+      { path: 'b.txt', bytes: scan(500) },
+      { path: 'c.txt', bytes: scan(400) },
+    ]
+    const output = await pool.run('read', { files, companions: NOTHING, layouts: {} })
+    expect(output.files.map(({ scans }) => scans.map(({ axis }) => axis))).toEqual([
+      [0],
+      [],
+      [1],
+      [0],
+    ])
+    expect(output.axes.map((axis) => axis[0])).toEqual([400, 500])
+    expect(output.values).toHaveLength(180)
+    expect(output.values[60]).toBeCloseTo(0.5, 6)
+    expect(output.files[1].problems[0].problem).toMatch(/empty/)
+  })
+
+  test('the digest is SHA-256: FIPS 180-4’s “abc”', async () => {
+    const files = [{ path: 'abc', bytes: bytesOf('abc') }]
+    const output = await pool.run('read', { files, companions: NOTHING, layouts: {} })
+    expect(output.files[0].sha256).toBe(
+      'ba7816bf8f01cfea414140de5dae2223b00361a396177a9cb410ff61f20015ad',
+    )
+  })
+})
+
+describe('examine', () => {
+  const wavelengths = Float64Array.from({ length: 2101 }, (_, i) => 400 + i)
+  const input = () => {
+    const alunite = set.references.find(({ group }) => group === 'alunite')
+    if (!alunite) throw new Error('no alunite in the set')
+    const values = Float32Array.from(modelReflectance(alunite, wavelengths))
+    return { wavelengths, values, count: 1, check: true, identify: true, leaves: [] }
+  }
+
+  test('without references it checks and identifies nothing', async () => {
+    const own = startInlinePool()
+    const output = await own.run('examine', input())
+    expect(output.measures).toHaveLength(1)
+    expect(output.identifications).toEqual([])
+  })
+
+  test('with references provided it names the mineral; withdrawn, it names none', async () => {
+    const own = startInlinePool()
+    own.provide(REFERENCES, { sets: [set], measured: [], off: [], ranges: {} })
+    const output = await own.run('examine', input())
+    expect(output.identifications[0].minerals[0].group).toBe('alunite')
+    own.withdraw(REFERENCES)
+    expect((await own.run('examine', input())).identifications).toEqual([])
+  })
+
+  test('records that are switched off are not used', async () => {
+    const own = startInlinePool()
+    const off = set.references
+      .filter(({ group }) => group === 'alunite')
+      .map(({ record }) => record)
+    own.provide(REFERENCES, { sets: [set], measured: [], off })
+    const [found] = (await own.run('examine', input())).identifications
+    expect(found.minerals.map(({ group }) => group)).not.toContain('alunite')
+  })
+})
+
+describe('surfaces', () => {
+  const x = Float64Array.from({ length: 30 }, (_, i) => 100 * (i % 6))
+  const y = Float64Array.from({ length: 30 }, (_, i) => 100 * Math.floor(i / 6))
+  const value = x.map((east, i) => Math.sin(east / 150) + y[i] / 300)
+  const rule: SurfaceRule = { name: 'test', value: 'v', method: 'kriging', cell: 20, reach: 150 }
+
+  test('tiles from the pool join to what one thread computes, whatever their order', async () => {
+    const points = { x, y, value }
+    const plan = await pool.run('plan surface', { rule, points, grid: null })
+    pool.provide('p', plan)
+    const tiles = await Promise.all(
+      tilesOf(plan)
+        .reverse()
+        .map(([from, to]) => pool.run('surface rows', { plan: 'p', from, to })),
+    )
+    const whole = computeSurface(planSurface(rule, points))
+    expect(assemble(plan, tiles)).toEqual(whole)
+  })
+
+  test('a plan that was withdrawn is missed in words', async () => {
+    pool.withdraw('p')
+    await expect(pool.run('surface rows', { plan: 'p', from: 0, to: 1 })).rejects.toThrow(
+      /no plan ‘p’/,
+    )
+  })
+
+  test('a surface that cannot be planned rejects in words, not as a stop', async () => {
+    const points = { x: x.slice(0, 2), y: y.slice(0, 2), value: value.slice(0, 2) }
+    const error: unknown = await pool
+      .run('plan surface', { rule, points, grid: null })
+      .catch((reason: unknown) => reason)
+    expect(isStopped(error)).toBe(false)
+    expect((error as Error).message).toMatch(/at least|needs/)
+  })
+})
+
+describe('the map’s frame', () => {
+  test('of a projected CRS is that of PROJ: EPSG:32719, central meridian', () => {
+    // 500 000 E on the equator's false northing is 69° W, 0° by the definition of zone 19 south.
+    const frame = mapFrame('EPSG:32719', [0, 0])
+    const [longitude, latitude] = frame.toDegrees(500_000, 10_000_000) ?? [NaN, NaN]
+    expect(longitude).toBeCloseTo(-69, 9)
+    expect(latitude).toBeCloseTo(0, 9)
+  })
+
+  test('of a local grid lays its centre at 0, 0 and goes back', () => {
+    const frame = mapFrame('local:ft', [1000, 2000])
+    expect(frame.toDegrees(1000, 2000)).toEqual([0, 0])
+    const there = frame.toDegrees(1300, 1700) ?? [NaN, NaN]
+    const back = frame.fromDegrees(...there) ?? [NaN, NaN]
+    expect(back[0]).toBeCloseTo(1300, 6)
+    expect(back[1]).toBeCloseTo(1700, 6)
+  })
+})
+
+test('known minerals: each once, tables and measured records alike', () => {
+  const measured = ['Alunite_X', 'Alunite_Y', 'Unobtainium_1'].map((name) => ({
+    name,
+    wavelengths: new Float64Array(),
+    reflectance: new Float32Array(),
+  }))
+  expect(knownMinerals({ sets: [], measured, off: [], ranges: {} })).toEqual([
+    { mineral: 'alunite', group: 'alunite' },
+    { mineral: 'unobtainium', group: 'unobtainium' },
+  ])
+})
