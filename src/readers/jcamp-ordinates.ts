@@ -66,6 +66,7 @@ export function decodeOrdinates(line: string): OrdinateLine | string {
       else if (match[2] !== undefined) value = signed(match[2], match[3], SQUEEZED, SQUEEZED_MINUS)
       else value = Number(match[1])
     }
+    if (ordinates.length >= MOST_IN_LINE) return `over ${MOST_IN_LINE} ordinates in a line`
     ordinates.push(value)
   }
   return { x, ordinates, endsInDifference: difference !== null }

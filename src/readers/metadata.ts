@@ -35,15 +35,17 @@ function unquoted(text: string): string {
 /** Collects metadata; a key that comes again gets ` 2`, so that nothing written is lost. */
 export class MetadataCollector {
   private readonly pairs = new Map<string, string>()
+  /** How often each key came. */
+  private readonly times = new Map<string, number>()
 
   add(key: string, value: string): void {
     const plain = key.trim().normalize('NFC')
     if (plain === '' || value === '') return
     let name = plain
-    for (let again = 2; this.pairs.has(name); again++) {
-      if (this.pairs.get(name) === value) return
-      name = `${plain} ${again}`
-    }
+    let again = this.times.get(plain) ?? 1
+    if (this.pairs.get(again === 1 ? plain : `${plain} ${again}`) === value) return
+    while (this.pairs.has(name)) name = `${plain} ${++again}`
+    this.times.set(plain, again)
     this.pairs.set(name, value.trim().normalize('NFC'))
   }
 

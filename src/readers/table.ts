@@ -64,10 +64,13 @@ export function readTable(
 function uniqueHeader(cells: readonly string[]): string[] {
   const end = cells.findLastIndex((cell) => cell !== '') + 1
   const taken = new Set<string>()
+  const times = new Map<string, number>()
   return cells.slice(0, end).map((cell, index) => {
     const plain = cell === '' ? `column ${index + 1}` : cell
     let name = plain
-    for (let again = 2; taken.has(name); again++) name = `${plain} ${again}`
+    let again = times.get(plain) ?? 1
+    while (taken.has(name)) name = `${plain} ${++again}`
+    times.set(plain, again)
     taken.add(name)
     return name
   })

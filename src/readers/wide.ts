@@ -58,11 +58,12 @@ export function wideHeading(cells: readonly string[]): WideHeading | null {
 function strayHeading({ cells, from, to, affix }: WideHeading): number {
   return cells.findIndex((cell, column) => {
     if (column >= from && column < to) return false
+    const isBeside = column === from - 1 || column === to
     const match = WAVELENGTH_CELL.exec(cell)
-    if (match !== null && match[2].length > 2 && `${match[1]} ${match[3]}`.trim() === affix)
-      return true
+    const isAlike = match !== null && `${match[1]} ${match[3]}`.trim() === affix
+    if (isAlike && (isBeside || match[2].length > 2)) return true
     const digits = cell.replace(/\D/g, '').length
-    return (column === from - 1 || column === to) && digits >= 2 && 2 * digits >= cell.length
+    return isBeside && digits >= 2 && 2 * digits >= cell.length
   })
 }
 

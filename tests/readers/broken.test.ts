@@ -28,6 +28,7 @@ const BROKEN: Record<string, [text: string, reason: RegExp, line: number | null]
   truncated: [[...LINES, '2550'].join('\n'), /breaks off/, 45],
   'values without wavelengths': ['0.5\n0.4\n'.repeat(30), /60 values and no wavelengths/, null],
   'raw counts': [twoColumns({ reflectance: (r) => r * 6e5 }), /no reflectance/, 1],
+  'headings alike without end': ['a,'.repeat(4e5) + '\n' + 'a,'.repeat(4e5), /no table/, null],
   prose: ['Hello, this is\nprose and no table.\n', /no table|where numbers/, null],
   'a 30 MB line': ['1'.repeat(30_000_000), /over 1 million bytes/, 1],
   'a 30 MB line after good ones': [
