@@ -1,0 +1,76 @@
+/** A worker of the surfaces bench: keeps its points and computes the rows that it is asked for. */
+import { parentPort } from 'node:worker_threads'
+import { automaticVariogram } from '../../src/surfaces/automatic-variogram'
+import { computeRows, tilesOf, type SurfacePlan } from '../../src/surfaces/compute'
+import { leaveOneOut } from '../../src/surfaces/testing'
+import { variogramMap } from '../../src/surfaces/variogram-map'
+import { scatter } from '../surfaces/scatter'
+
+/** The bench's points lie in a square of this side. */
+export const SIDE = 10_000
+export const NEIGHBOURS = 24
+
+export interface Job {
+  readonly kind: 'kriging' | 'inverse-distance' | 'leave-one-out' | 'fit'
+  readonly points: number
+  /** Nodes along a side. */
+  readonly side: number
+  /** This worker takes every `of`-th tile from `part` on. */
+  readonly part: number
+  readonly of: number
+}
+
+const MODEL = {
+  nugget: 0.05,
+  structures: [{ model: 'spherical' as const, sill: 1, range: 3000 }],
+}
+const plans = new Map<string, SurfacePlan>()
+
+function planOf({ kind, points, side }: Job): SurfacePlan {
+  const key = `${kind} ${points} ${side}`
+  const known = plans.get(key)
+  if (known) return known
+  const plan: SurfacePlan = {
+    name: key,
+    method: kind === 'kriging' ? 'kriging' : 'inverse-distance',
+    grid: { west: 0, north: SIDE, cell: SIDE / side, columns: side, rows: side },
+    points: scatter(points, SIDE),
+    reach: 2 * SIDE,
+    neighbours: NEIGHBOURS,
+    power: kind === 'kriging' ? null : 2,
+    variogram: kind === 'kriging' ? MODEL : null,
+    experimental: null,
+    testing: null,
+    blocked: null,
+    trend: 0,
+    mask: null,
+  }
+  plans.set(key, plan)
+  return plan
+}
+
+function run(job: Job): void {
+  if (job.kind === 'leave-one-out') {
+    const points = scatter(job.points, SIDE)
+    leaveOneOut(points, { method: 'kriging', variogram: MODEL, neighbours: NEIGHBOURS })
+    return
+  }
+  if (job.kind === 'fit') {
+    const points = scatter(job.points, SIDE)
+    const { lags } = automaticVariogram(points)
+    variogramMap(points, lags)
+    return
+  }
+  const plan = planOf(job)
+  tilesOf(plan).forEach((rows, tile) => {
+    if (tile % job.of !== job.part) return
+    const { estimate, variance } = computeRows(plan, rows)
+    const buffers = [estimate.buffer, ...(variance ? [variance.buffer] : [])] as ArrayBuffer[]
+    parentPort?.postMessage({ estimate, variance }, buffers)
+  })
+}
+
+parentPort?.on('message', (job: Job) => {
+  run(job)
+  parentPort?.postMessage('done')
+})
