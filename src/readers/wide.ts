@@ -63,7 +63,7 @@ function strayHeading({ cells, from, to, affix }: WideHeading): number {
     const isAlike = match !== null && `${match[1]} ${match[3]}`.trim() === affix
     if (isAlike && (isBeside || match[2].length > 2)) return true
     const digits = cell.replace(/\D/g, '').length
-    return isBeside && digits >= 2 && 2 * digits >= cell.length
+    return isBeside && (/^\d/.test(cell) || (digits >= 2 && 2 * digits >= cell.length))
   })
 }
 
@@ -204,6 +204,13 @@ class WideReader {
       refuse(start, end, found < 0 ? 'long' : 'cells')
       return
     }
+    const unnamed = this.valueWithoutHeading()
+    if (unnamed >= 0) {
+      const problem = `a value in column ${unnamed + 1}, beside the wavelengths and without a heading`
+      const done = 'the scan of this row was left out; give the column its heading'
+      this.problems.push({ file, line, problem, done })
+      return
+    }
     const values = new Float64Array(to - from)
     for (let c = from; c < to; c++) {
       const value = parseNumber(bytes, this.cells.starts[c], this.cells.ends[c], this.decimal)
@@ -216,6 +223,15 @@ class WideReader {
     const metadata = this.rowMetadata()
     this.batch.push({ name: this.rowName(metadata), values, metadata, line })
     if (this.batch.length >= BATCH) this.assembleBatch()
+  }
+
+  /** A filled column next to the axis whose heading is empty: its wavelength may be lost. Or -1. */
+  private valueWithoutHeading(): number {
+    const { cells, from, to } = this.heading
+    const beside = [from - 1, to].filter((column) => column > 0 && column < cells.length)
+    const isFilled = (column: number): boolean =>
+      this.cells.ends[column] > this.cells.starts[column]
+    return beside.find((column) => cells[column] === '' && isFilled(column)) ?? -1
   }
 
   private hasOnlyEmptyExtras(found: number, width: number): boolean {
