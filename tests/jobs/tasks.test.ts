@@ -85,7 +85,7 @@ describe('examine', () => {
     const off = set.references
       .filter(({ group }) => group === 'alunite')
       .map(({ record }) => record)
-    own.provide(REFERENCES, { sets: [set], measured: [], off })
+    own.provide(REFERENCES, { sets: [set], measured: [], off, ranges: {} })
     const [found] = (await own.run('examine', input())).identifications
     expect(found.minerals.map(({ group }) => group)).not.toContain('alunite')
   })
