@@ -23,6 +23,7 @@ import { Examiner } from './examining'
 import { effectiveReferences } from './effective-references'
 import { handPlaces } from './hand-places'
 import { Memo } from './memo'
+import { placedOnly } from './placed-only'
 import { overruled } from './overrule-mineral'
 import type { Holdings, Project } from './project'
 import type { Results, SurfaceResult } from './results'
@@ -62,6 +63,8 @@ export class Chain {
   readonly #classes = new Memo<{ scans: string[]; stations: string[] }>()
   readonly #surfaceInput = new Memo<SurfaceInput>()
   #surfaces: readonly SurfaceResult[] = []
+  /** Whether a run has come as far as verdicts; before the first, stations are shown without. */
+  #anyExamined = false
 
   constructor(
     private readonly pool: Pool,
@@ -88,8 +91,10 @@ export class Chain {
     await loadEpsgTable()
     const placement = this.#place(project, holdings, active)
     const compiled = this.#compile(project, holdings, placement)
+    if (!this.#anyExamined && active.heads.length > 0) publish(placedOnly(active, placement))
     await this.#examine(holdings, active, compiled, activities, controller)
     signal.throwIfAborted()
+    this.#anyExamined = true
     const base = this.#valued(project, holdings, active, placement, compiled)
     publish(base)
     const surfaces = await this.#surfacing.run(
@@ -203,6 +208,7 @@ export class Chain {
     )
     const classes = this.#classes.get([values, compiled], () => classifyAll(compiled, values))
     return {
+      examined: true,
       scanNumbers: active.numbers,
       heads: active.heads,
       placement,

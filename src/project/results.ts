@@ -64,6 +64,8 @@ export interface SurfaceResult {
 }
 
 export interface Results {
+  /** False while scans are placed but not yet checked and identified: nothing else is known then. */
+  readonly examined: boolean
   readonly scanNumbers: Int32Array
   readonly heads: readonly ScanHead[]
   readonly placement: Placement

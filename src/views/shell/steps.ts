@@ -35,6 +35,7 @@ export function steps(snapshot: Snapshot): Step[] {
   const doubted = results?.verdicts.filter(({ check }) => check !== 'sound').length ?? 0
   const silent =
     results?.identifications.filter((found) => found?.minerals.length === 0).length ?? 0
+  const waiting = results?.examined === false
   const { indices, classes, surfaces } = project.recipe
   const troubles = results?.troubles ?? []
   const broken = (part: (trouble: (typeof troubles)[number]) => boolean) =>
@@ -48,7 +49,12 @@ export function steps(snapshot: Snapshot): Step[] {
       named(results?.placement.stations.length ?? 0, 'station'),
       questions ? named(questions, 'question') : count(unplaced, 'unplaced'),
     ),
-    step('check', 'Check', `${scans - doubted} sound`, count(doubted, 'doubted')),
+    step(
+      'check',
+      'Check',
+      waiting ? 'under way' : `${scans - doubted} sound`,
+      count(doubted, 'doubted'),
+    ),
     step('minerals', 'Minerals', named(mineralCount(snapshot), 'mineral'), count(silent, 'silent')),
     step(
       'indices',

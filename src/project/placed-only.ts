@@ -1,0 +1,27 @@
+/** Results before any scan is examined, so that stations stand on the map from the start. */
+import { UNCLASSIFIED } from '../classes/rule'
+import type { Verdict } from '../check/verdict'
+import type { Placement } from '../places/place-scans'
+import type { Active } from './active-scans'
+import type { Results } from './results'
+
+const NOT_JUDGED: Verdict = { check: 'sound', reasons: [], noise: null }
+
+/** Places alone; `examined` says that nothing else in it means anything yet. */
+export function placedOnly({ numbers, heads }: Active, placement: Placement): Results {
+  return {
+    examined: false,
+    scanNumbers: numbers,
+    heads,
+    placement,
+    verdicts: heads.map(() => NOT_JUDGED),
+    identifications: heads.map(() => null),
+    indices: [],
+    stationMinerals: placement.stations.map(() => ({ groups: [], minerals: [], sound: 0 })),
+    scanClasses: heads.map(() => UNCLASSIFIED),
+    stationClasses: placement.stations.map(() => UNCLASSIFIED),
+    troubles: [],
+    surfaces: [],
+    problems: [],
+  }
+}
