@@ -6,12 +6,12 @@ import { estimateNoise } from '../spectra/noise'
 import type { Spectrum } from '../spectra/spectrum'
 import { doubtOf } from './doubt'
 import { featureFit } from './feature-fit'
-import { bestOfEach, matchAll, type Match, type ScanShape, type UserRanges } from './match'
+import { bestOfEach, matchAll, type Match, type UserRanges } from './match'
 import { unmix } from './mixture'
-import { weightedShape, type PreparedSet } from './prepare'
+import type { PreparedSet } from './prepare'
 import type { Identification, MineralShare } from './reference'
-import { scaleForNoise, shapeOf, shapeVariance } from './shape'
-import { GRID, toGrid, type OnGrid } from './work-grid'
+import { noiseEnergyOf, scanShapeOf } from './scan-shape'
+import { toGrid } from './work-grid'
 
 /** What is known beside the scan. */
 export interface IdentifyOptions {
@@ -22,9 +22,9 @@ export interface IdentifyOptions {
 }
 
 /** Energy of the shape below which a scan holds nothing diagnostic (squared ln units · nm). */
-const LEAST_ENERGY = 0.015
+const LEAST_ENERGY = 0.02
 /** A shape must stand this many times above what noise alone gives. */
-const ABOVE_NOISE = 2
+const ABOVE_NOISE = 3
 /** The best reference must score at least this. */
 const LEAST_SCORE = 0.58
 
@@ -45,7 +45,9 @@ export function identify(
   const onGrid = toGrid(spectrum)
   if (!onGrid || prepared.references.length === 0) return NOTHING
   const ranges = options.ranges ?? NO_RANGES
-  const { scan, noiseEnergy } = scanShape(onGrid, options.noise ?? estimateNoise(spectrum) ?? 0)
+  const noise = options.noise ?? estimateNoise(spectrum) ?? 0
+  const scan = scanShapeOf(onGrid, noise)
+  const noiseEnergy = noiseEnergyOf(onGrid, noise, scan.scale)
   if (scan.linearEnergy < Math.max(LEAST_ENERGY, ABOVE_NOISE * noiseEnergy)) return NOTHING
   const matches = matchAll(scan, prepared, ranges)
   const ranked = bestOfEach(matches.toSorted((a, b) => b.score - a.score))
@@ -72,15 +74,4 @@ export function identify(
     runnerUp: other ? share(other, 0) : null,
     doubt: doubtOf(ranked, parts),
   }
-}
-
-/** The scan's shape at the scale that its noise asks for, and the energy of noise alone in it. */
-function scanShape(onGrid: OnGrid, noise: number): { scan: ScanShape; noiseEnergy: number } {
-  const node = GRID.findIndex((nm) => nm >= 2200)
-  const scale = scaleForNoise(noise * Math.sqrt(onGrid.variance[node]))
-  const shape = weightedShape(shapeOf(onGrid.log, scale), onGrid.known)
-  const variance = shapeVariance(onGrid.variance, scale)
-  const noiseEnergy = noise * noise * variance.reduce((sum, value) => sum + value, 0)
-  const scan = { ...shape, scale, known: onGrid.known, whole: !onGrid.known.includes(0) }
-  return { scan, noiseEnergy }
 }

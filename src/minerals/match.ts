@@ -31,7 +31,7 @@ export type UserRanges = ReadonlyMap<string, readonly (readonly [from: number, t
 /** A pure mineral shows up to about this many times a reference's absorption. */
 const STRONGEST = 2
 /** What each factor e beyond that costs. */
-const TOO_STRONG = 0.1
+const TOO_STRONG = 0.2
 /** What a mineral that is rare in altered rock must match better by. */
 const RARE = 0.02
 

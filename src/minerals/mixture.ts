@@ -69,14 +69,14 @@ export function unmix(
   matches: readonly Match[],
   ranked: readonly Match[],
 ): Mixture {
-  const search = new Search(scan, set, matches)
   let best: Trial | null = null
   for (const seed of seedsOf(ranked)) {
+    const search = new Search(scan, set, matches, seed)
     const grown = search.grow(search.tried([seed]))
     if (!best || grown.worth > best.worth + SEED_MARGIN) best = grown
   }
   if (!best) return { parts: [], score: 0 }
-  const shares = search.sharesOf(best)
+  const shares = new Search(scan, set, matches, best.chosen[0]).sharesOf(best)
   const parts = best.chosen
     .map((i, k) => ({ match: matches[i], share: shares[k] }))
     .filter(({ share }) => share > 0)
@@ -105,6 +105,7 @@ class Search {
     private readonly scan: ScanShape,
     private readonly set: PreparedSet,
     private readonly matches: readonly Match[],
+    private readonly seed: number,
   ) {}
 
   /** Adds and exchanges members while the worth grows. */
@@ -199,7 +200,7 @@ class Search {
     const shares = this.sharesOf(trial)
     return shares.every((share, k) => {
       const rare = !isCommon(this.matches[trial.chosen[k]].reference.group)
-      return share >= LEAST_SHARE && (!rare || k === 0 || share <= MOST_RARE)
+      return share >= LEAST_SHARE && (!rare || trial.chosen[k] === this.seed || share <= MOST_RARE)
     })
   }
 
