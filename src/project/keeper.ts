@@ -69,9 +69,7 @@ export class ShelfKeeper implements Keeper {
 
   save(project: Project, holdings: Holdings): Promise<void> {
     this.#waiting = { project, holdings }
-    this.#running ??= this.#drain().finally(() => {
-      this.#running = null
-    })
+    this.#running ??= this.#drain()
     return this.#running
   }
 
@@ -108,12 +106,21 @@ export class ShelfKeeper implements Keeper {
     }
   }
 
+  /** Saves until nothing newer waits; a failure that a newer save makes good is forgotten. */
   async #drain(): Promise<void> {
+    let failure: { readonly error: unknown } | null = null
     while (this.#waiting) {
       const { project, holdings } = this.#waiting
       this.#waiting = null
-      await this.#commit(project, holdings)
+      try {
+        await this.#commit(project, holdings)
+        failure = null
+      } catch (error) {
+        failure = { error }
+      }
     }
+    this.#running = null
+    if (failure) throw failure.error
   }
 
   async #commit(project: Project, holdings: Holdings): Promise<void> {

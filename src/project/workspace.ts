@@ -50,6 +50,7 @@ export class Workspace {
   #activities = new Activities(() => this.#tell())
   #chain: Chain
   #run: AbortController | null = null
+  #reading: Promise<void> = Promise.resolve()
   #computing: Promise<void> = Promise.resolve()
   #snapshot: Snapshot
 
@@ -96,21 +97,30 @@ export class Workspace {
     this.#changed()
   }
 
-  /** Reads files into the project. What was read before Stop is dropped as a whole. */
+  /**
+   * Reads files into the project, after those that were handed over before. What was read before
+   * Stop is dropped as a whole.
+   */
   async addFiles(sources: readonly InputSource[]): Promise<void> {
+    const chain = this.#chain
+    this.#reading = this.#reading.then(() => this.#addNow(sources, chain))
+    await this.#reading
+    await this.#computing
+  }
+
+  /** Files for a project that has been left meanwhile are none of this one's. */
+  async #addNow(sources: readonly InputSource[], chain: Chain): Promise<void> {
+    if (chain !== this.#chain) return
     try {
       await this.#activities.run('Reading files', sources.length, async (signal, progress) => {
-        const holdings = await readSources(this.pool, sources, this.#holdings, {
-          signal,
-          progress,
-        })
-        this.#holdings = holdings
+        const options = { signal, progress }
+        const holdings = await readSources(this.pool, sources, this.#holdings, options)
+        if (chain === this.#chain) this.#holdings = holdings
       })
     } catch (error) {
       this.#report(error)
     }
-    this.#changed()
-    await this.#computing
+    if (chain === this.#chain) this.#changed()
   }
 
   /** Starts a project anew, with its recipe and its files. */
