@@ -15,6 +15,9 @@ export interface CorrectedStep {
   readonly change: number
 }
 
+/** Relative size from which a change is no detector's step. */
+const LARGEST = 1
+
 export interface CorrectedSpectrum {
   readonly spectrum: Spectrum
   readonly steps: readonly CorrectedStep[]
@@ -38,6 +41,8 @@ export function correctSteps(
     const next = spectrum.wavelengths.findIndex((nm) => nm > step.position)
     // `size` is relative to the mean of the two channels about the join.
     const level = (reflectance[next - 1] + reflectance[next]) / 2
+    // Where reflectance is next to nothing, or would double, there is no level to join.
+    if (!(level > 0) || Math.abs(step.size) >= LARGEST) return
     const below = level * (1 - step.size / 2)
     const above = level * (1 + step.size / 2)
     const [from, to] = join === 0 ? [0, next] : [next, reflectance.length]

@@ -2,7 +2,7 @@
 import type { Spectrum } from '../spectra/spectrum'
 
 /** Channels whose values are kept to compare scans by. */
-export const SKETCH_CHANNELS = 48
+const SKETCH_CHANNELS = 48
 
 export interface Likeness {
   /** Of wavelengths and values in 32 bits, 64 bits in hexadecimal. */

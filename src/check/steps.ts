@@ -4,7 +4,7 @@ import { fitPolynomial, horner } from '../spectra/polynomial'
 import { channelRange, type Spectrum } from '../spectra/spectrum'
 
 /** Where joins are looked for, nm: silicon to the first, and the first to the second infrared array. */
-export const JOIN_RANGES = [
+const JOIN_RANGES = [
   [960, 1040],
   [1760, 1860],
 ] as const
@@ -137,6 +137,7 @@ function stepOver(
     degree,
   )
   const rest = residual(x, y, degree)
+  if (unit === null || rest === null) return null
   const weight = dot(unit, unit)
   const size = dot(unit, rest) / weight
   const left = rest.map((value, i) => value - size * unit[i])
@@ -152,8 +153,9 @@ function stepOver(
 }
 
 /** What a polynomial leaves of a curve. */
-function residual(x: Float64Array, y: Float64Array, degree: number): Float64Array {
+function residual(x: Float64Array, y: Float64Array, degree: number): Float64Array | null {
   const coefficients = fitPolynomial(x, y, degree)
+  if (coefficients === null) return null
   return y.map((value, i) => value - horner(coefficients, x[i]))
 }
 
@@ -171,8 +173,8 @@ function suddenChange(x: Float64Array, y: Float64Array, channel: number): number
 
 function lineSlope(x: Float64Array, y: Float64Array, first: number, last: number): number {
   const from = Math.max(0, first)
-  const [, slope] = fitPolynomial(x.subarray(from, last + 1), y.subarray(from, last + 1), 1)
-  return slope
+  const line = fitPolynomial(x.subarray(from, last + 1), y.subarray(from, last + 1), 1)
+  return line === null ? NaN : line[1]
 }
 
 function dot(a: Float64Array, b: Float64Array): number {

@@ -34,6 +34,8 @@ export interface WaterBands {
 const SCALE = 1000
 /** Smoothing before measuring, nm: far narrower than any band of water. */
 const SMOOTHED = 11
+/** Half as many channels as the smoothing takes at most, however close they lie. */
+const MOST_CHANNELS = 25
 
 /** Measures a scan's water absorptions. */
 export function measureWater(spectrum: Spectrum): WaterBands {
@@ -90,8 +92,9 @@ function between(value: number, from: number, to: number): boolean {
 
 function smoothed(spectrum: Spectrum): Spectrum {
   const { wavelengths: x } = spectrum
+  if (x.length < 5) return spectrum
   const spacing = (x[x.length - 1] - x[0]) / (x.length - 1)
-  const half = Math.floor(SMOOTHED / spacing / 2)
+  const half = Math.min(MOST_CHANNELS, Math.floor(SMOOTHED / spacing / 2))
   return half < 2 ? spectrum : smoothSpectrum(spectrum, 2 * half + 1, 2)
 }
 

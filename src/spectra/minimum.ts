@@ -66,6 +66,7 @@ export function refineMinimum(
   if (high - low < LEVEL_CHANNELS) return { ...found, windowPull }
   const offsets = offsetsFrom(x, low, high, found.position, LEVEL_REACH)
   const levelGradient = leastSquaresWeights(offsets, [1, 0, 0])
+  if (levelGradient === null) return { ...found, windowPull }
   let level = 0
   levelGradient.forEach((weight, i) => (level += weight * y[low + i]))
   return { ...found, windowPull, level, levelGradient, levelStart: low }
@@ -104,19 +105,19 @@ function fitMinimum(
   const scale = Math.max(centre - x[start], x[end - 1] - centre)
   const offsets = offsetsFrom(x, start, end, centre, scale)
   const c = fitPolynomial(offsets, y.subarray(start, end), method === 'cubic' ? 3 : 2)
-  const u = lowestPoint(c)
-  if (u === null || u < offsets[0] || u > offsets[offsets.length - 1]) return null
+  const u = c === null ? null : lowestPoint(c)
+  if (c === null || u === null || u < offsets[0] || u > offsets[offsets.length - 1]) return null
   const cubicTerm = c[3] ?? 0
   const curvature = 2 * c[2] + 6 * cubicTerm * u
   // The minimum moves by -δ(slope) / curvature.
   const slope = c.map((_, k) => (k === 0 ? 0 : k * u ** (k - 1)))
-  const positionGradient = leastSquaresWeights(offsets, slope).map(
-    (weight) => (-weight / curvature) * scale,
-  )
+  const slopeWeights = leastSquaresWeights(offsets, slope)
   const levelGradient = leastSquaresWeights(
     offsets,
     c.map((_, k) => u ** k),
   )
+  if (slopeWeights === null || levelGradient === null) return null
+  const positionGradient = slopeWeights.map((weight) => (-weight / curvature) * scale)
   return {
     method,
     position: centre + u * scale,

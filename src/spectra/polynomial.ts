@@ -9,24 +9,31 @@
  *
  * @param x about -1 to 1, so that the normal equations stay well conditioned
  * @param functional as long as the polynomial has coefficients, at most `x.length`
- * @throws RangeError where the points do not determine the polynomial
+ * @returns null where the points do not determine the polynomial
  */
-export function leastSquaresWeights(x: Float64Array, functional: readonly number[]): Float64Array {
-  const size = functional.length
-  const factor = choleskyOfNormal(x, size)
+export function leastSquaresWeights(
+  x: Float64Array,
+  functional: readonly number[],
+): Float64Array | null {
+  const factor = choleskyOfNormal(x, functional.length)
+  if (factor === null) return null
   const solution = solveCholesky(factor, functional)
   return x.map((value) => horner(solution, value))
 }
 
-/** The coefficients, constant first, of the least-squares polynomial through `(x, y)`. */
-export function fitPolynomial(x: Float64Array, y: Float64Array, degree: number): number[] {
+/**
+ * The coefficients, constant first, of the least-squares polynomial through `(x, y)`; null where
+ * the points do not determine it.
+ */
+export function fitPolynomial(x: Float64Array, y: Float64Array, degree: number): number[] | null {
   const size = degree + 1
   const right = new Array<number>(size).fill(0)
   for (let i = 0; i < x.length; i++) {
     let power = y[i]
     for (let k = 0; k < size; k++, power *= x[i]) right[k] += power
   }
-  return solveCholesky(choleskyOfNormal(x, size), right)
+  const factor = choleskyOfNormal(x, size)
+  return factor === null ? null : solveCholesky(factor, right)
 }
 
 /** The polynomial's value; coefficients stand constant first. */
@@ -36,8 +43,8 @@ export function horner(coefficients: readonly number[], x: number): number {
   return sum
 }
 
-/** Lower Cholesky factor of the Gram matrix of 1, x, x², …; rows one after the other. */
-function choleskyOfNormal(x: Float64Array, size: number): Float64Array {
+/** Lower Cholesky factor of the Gram matrix of 1, x, x², …; rows one after the other; null where singular. */
+function choleskyOfNormal(x: Float64Array, size: number): Float64Array | null {
   const moments = new Float64Array(2 * size - 1)
   for (const value of x) {
     let power = 1
@@ -50,7 +57,7 @@ function choleskyOfNormal(x: Float64Array, size: number): Float64Array {
       for (let k = 0; k < column; k++) sum -= factor[row * size + k] * factor[column * size + k]
       if (row !== column) factor[row * size + column] = sum / factor[column * size + column]
       else if (sum > 1e-12 * moments[0]) factor[row * size + row] = Math.sqrt(sum)
-      else throw new RangeError(`${x.length} points do not determine ${size} coefficients`)
+      else return null
     }
   }
   return factor

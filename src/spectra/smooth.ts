@@ -19,7 +19,9 @@ export function savitzkyGolayWeights(points: number, degree: number, derivative 
   const x = Float64Array.from({ length: points }, (_, i) => (i - half) / scale)
   const functional = new Array<number>(degree + 1).fill(0)
   functional[derivative] = factorial(derivative) / scale ** derivative
-  return leastSquaresWeights(x, functional)
+  const weights = leastSquaresWeights(x, functional)
+  if (weights === null) throw new RangeError(`a filter of degree ${degree} is beyond 64 bits`)
+  return weights
 }
 
 /**
@@ -59,10 +61,11 @@ function fitAt(
   const reach = Math.max(...channels.map((k) => Math.abs(x[k] - x[i])))
   const offsets = Float64Array.from(channels, (k) => (x[k] - x[i]) / reach)
   const functional = [1, ...new Array<number>(degree).fill(0)]
-  return leastSquaresWeights(offsets, functional).reduce(
-    (sum, weight, k) => sum + weight * y[channels[k]],
-    0,
-  )
+  const weights = leastSquaresWeights(offsets, functional)
+  // Channels that lie all but on each other leave nothing to smooth by.
+  return weights === null
+    ? y[i]
+    : weights.reduce((sum, weight, k) => sum + weight * y[channels[k]], 0)
 }
 
 /** For each channel, how many steps up to it are alike (each to 0.2 % of the one before). */

@@ -102,10 +102,16 @@ test('a polynomial through its own points comes back', () => {
       (c) => {
         const x = Float64Array.from({ length: 12 }, (_, i) => (i - 5.5) / 6)
         const y = x.map((u) => c[0] + c[1] * u + c[2] * u * u + c[3] * u ** 3)
-        fitPolynomial(x, y, 3).forEach((value, k) => expect(value).toBeCloseTo(c[k], 8))
+        fitPolynomial(x, y, 3)?.forEach((value, k) => expect(value).toBeCloseTo(c[k], 8))
       },
     ),
   )
+})
+
+test('points that do not determine a polynomial give none', () => {
+  const x = Float64Array.of(-1, -1 + 1e-12, 1, 1 - 1e-12)
+  expect(fitPolynomial(x, x, 2)).toBeNull()
+  expect(fitPolynomial(x, x, 1)?.[1]).toBeCloseTo(1, 9)
 })
 
 test('the spectral angle is 0 under scaling and 90° for orthogonal spectra (Kruse et al. 1993)', () => {
