@@ -24,7 +24,7 @@ export interface IdentifyOptions {
 /** Energy of the shape below which a scan holds nothing diagnostic (squared ln units · nm). */
 const LEAST_ENERGY = 0.02
 /** A shape must stand this many times above what noise alone gives. */
-const ABOVE_NOISE = 3
+const ABOVE_NOISE = 2
 /** The best reference must score at least this. */
 const LEAST_SCORE = 0.58
 
@@ -64,7 +64,8 @@ export function identify(
   })
   if (best.score < LEAST_SCORE || best.reference.silent)
     return { ...NOTHING, runnerUp: share(best, 0) }
-  const { parts } = unmix(scan, prepared, matches, ranked)
+  const mixture = unmix(scan, prepared, matches, ranked)
+  const { parts } = mixture
   const minerals = parts.map((part) => share(part.match, part.share))
   const other = ranked.find(
     ({ reference }) => !parts.some((part) => part.match.reference.mineral === reference.mineral),
@@ -72,6 +73,6 @@ export function identify(
   return {
     minerals,
     runnerUp: other ? share(other, 0) : null,
-    doubt: doubtOf(ranked, parts),
+    doubt: doubtOf(scan, ranked, mixture),
   }
 }
