@@ -43,6 +43,18 @@ const KINDS = [
   'note',
 ] as const
 
+/** What a decision of each kind says beside its kind. */
+const KEYS: Readonly<Record<(typeof KINDS)[number], readonly string[]>> = {
+  verdict: ['check'],
+  place: ['longitude', 'latitude'],
+  mineral: ['mineral'],
+  station: ['station'],
+  target: ['target'],
+  support: ['support'],
+  'step correction': ['on'],
+  note: ['note'],
+}
+
 /**
  * Reads decisions from their JSON text.
  *
@@ -102,6 +114,7 @@ function readDecision(entry: Cursor): Decision {
 
 function readAbout(about: Cursor): DecisionAbout {
   const kind = about.at('kind').oneOf(KINDS)
+  about.allow(['kind', ...KEYS[kind]])
   switch (kind) {
     case 'verdict':
       return { kind, check: about.at('check').oneOf(CHECKS) }
@@ -120,7 +133,7 @@ function readAbout(about: Cursor): DecisionAbout {
     case 'support':
       return { kind, support: about.at('support').oneOf(SUPPORTS) }
     case 'step correction':
-      return { kind, on: about.at('on').value === true }
+      return { kind, on: about.at('on').truth() }
     case 'note':
       return { kind, note: about.at('note').text() }
   }

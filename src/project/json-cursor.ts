@@ -96,6 +96,22 @@ export class Cursor {
     return value
   }
 
+  /** A whole number within bounds, both included. */
+  whole(low: number, high: number): number {
+    const value = this.between(low, high)
+    if (!Number.isInteger(value)) {
+      throw new RecipeError(this.path, `${value} is no whole number`)
+    }
+    return value
+  }
+
+  truth(): boolean {
+    if (typeof this.value !== 'boolean') {
+      throw new RecipeError(this.path, 'true or false is expected')
+    }
+    return this.value
+  }
+
   oneOf<T extends string>(words: readonly T[]): T {
     const text = this.text()
     const found = words.find((word) => word === text)

@@ -47,7 +47,7 @@ export function readSurface(surface: Cursor): SurfaceRule {
     group: surface.optional('group')?.text(),
     method,
     cell: surface.optional('cell')?.between(1e-6, 1e7),
-    neighbours: surface.optional('neighbours')?.between(1, 1000),
+    neighbours: surface.optional('neighbours')?.whole(1, 1000),
     power: surface.optional('power')?.between(0.1, 10),
     variogram: readVariogram(surface.optional('variogram')),
     reach: surface.optional('reach')?.between(0, 1e8),
