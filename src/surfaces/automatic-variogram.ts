@@ -16,7 +16,7 @@ import { experimentalVariogram, suggestLags, type Lags } from './experimental'
 import { SHAPES, type Shape } from './fit-variogram'
 import { RestrictedLikelihood } from './likelihood'
 import type { Lag, Points, Variogram } from './model'
-import { boundsOf, mergeDuplicates, spreadOf } from './points'
+import { boundsOf, mergeDuplicates, spreadOf, thinned } from './points'
 import { detrended, type TrendDegree } from './trend'
 import { searchSimplex, type Least } from './simplex-search'
 
@@ -26,6 +26,10 @@ export interface AutomaticVariogram {
   readonly lags: Lags
   readonly experimental: readonly Lag[]
 }
+
+/** Points whose pairs are plotted, and counted by direction; of more, every k-th is taken. */
+const MOST_PLOTTED = 4000
+const MOST_COUNTED = 800
 
 /** Pairs that a lag must have in each direction before anisotropy is believed. */
 const PAIRS_A_LAG = 30
@@ -51,12 +55,13 @@ export function automaticVariogram(input: Points, degree: TrendDegree = 0): Auto
   return {
     variogram: likeliestVariogram(points, degree),
     lags,
-    experimental: experimentalVariogram(detrended(points, degree), lags),
+    experimental: experimentalVariogram(thinned(detrended(points, degree), MOST_PLOTTED), lags),
   }
 }
 
 /** Whether pairs suffice in each of four directions, on five lags or more. */
-export function supportsDirections(points: Points): boolean {
+export function supportsDirections(input: Points): boolean {
+  const points = thinned(input, MOST_COUNTED)
   const { cutoff } = suggestLags(points)
   const lags = { cutoff, width: cutoff / 5 }
   return DIRECTIONS.every((azimuth) => {

@@ -58,10 +58,20 @@ export function inverseDistanceRows(
   return out
 }
 
+/** Each point's estimate from its (nearest) others; points without duplicates. */
+export function inverseDistanceLeftOut(
+  points: Points,
+  options: InverseDistanceOptions = {},
+): Float64Array {
+  const weigher = new Weigher(points, options)
+  return points.x.map((_, i) => weigher.leftOut(i))
+}
+
 class Weigher {
   private readonly points: Points
   private readonly power: number
   private readonly neighbours: number
+  private readonly index: NeighbourIndex
   private readonly finder: SetFinder
   private readonly members: Int32Array
   private readonly everyone: Int32Array
@@ -79,8 +89,8 @@ class Weigher {
     if (!Number.isInteger(asked) || asked < 1)
       throw new Error(`Inverse distance needs a whole number of neighbours, at least 1: ${asked}.`)
     this.neighbours = Math.min(asked, count)
-    const index = new NeighbourIndex(this.points.x, this.points.y)
-    this.finder = new SetFinder(index, this.neighbours)
+    this.index = new NeighbourIndex(this.points.x, this.points.y)
+    this.finder = new SetFinder(this.index, this.neighbours)
     this.members = new Int32Array(this.neighbours)
     this.everyone = Int32Array.from(this.points.x, (_, i) => i)
   }
@@ -105,6 +115,21 @@ class Weigher {
     }
     for (let node = 0; node < block.count; node++)
       out[block.target[node]] = this.weigh(this.everyone, block, node)
+  }
+
+  /** The estimate at a point from its nearest others. */
+  leftOut(point: number): number {
+    const block = nodeBlock(1)
+    this.addNode(block, this.points.x[point], this.points.y[point], 0)
+    const others = this.everyone.length - 1
+    if (this.neighbours >= others) {
+      const kept = this.everyone.filter((i) => i !== point)
+      return this.weigh(kept, block, 0)
+    }
+    const { x, y } = this.points
+    const squared = new Float64Array(this.neighbours)
+    this.index.nearest(x[point], y[point], this.neighbours, this.members, squared, point)
+    return this.weigh(this.members.sort(), block, 0)
   }
 
   /** The weighted mean of the members at one node. */

@@ -134,10 +134,12 @@ export class Kriger {
     const [from, to] = rows
     const kriged = nothingYet((to - from) * grid.columns)
     const side = this.blockSide(grid)
-    const block = nodeBlock(side * side)
-    for (let top = from; top < to; top += side) {
+    // Blocks of even height, so that no sliver of one or two rows is left.
+    const height = Math.ceil((to - from) / Math.ceil((to - from) / side))
+    const block = nodeBlock(side * height)
+    for (let top = from; top < to; top += height) {
       for (let left = 0; left < grid.columns; left += side) {
-        const bottom = Math.min(to, top + side)
+        const bottom = Math.min(to, top + height)
         const right = Math.min(grid.columns, left + side)
         this.gather(block, grid, [top, bottom], [left, right], from, wanted)
         this.krigeBlock(block, kriged)

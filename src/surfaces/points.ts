@@ -70,6 +70,19 @@ function mergeGroup(points: Points, group: number[]): { value: number; error: nu
   return { value: sum / weights, error: weighed ? 1 / Math.sqrt(weights) : NaN }
 }
 
+/** Every k-th point, so that at most `most` are left; the points themselves where they are few. */
+export function thinned(points: Points, most: number): Points {
+  const step = Math.ceil(points.x.length / most)
+  if (step <= 1) return points
+  const keep = (_: number, i: number) => i % step === 0
+  return {
+    x: points.x.filter(keep),
+    y: points.y.filter(keep),
+    value: points.value.filter(keep),
+    ...(points.error ? { error: points.error.filter(keep) } : {}),
+  }
+}
+
 /** West, south, east and north limits of points. */
 export function boundsOf(points: Pick<Points, 'x' | 'y'>): [number, number, number, number] {
   let west = Infinity

@@ -40,6 +40,11 @@ export function withinReach(
       const left = Math.max(0, Math.ceil((points.x[i] - half - grid.west) / cell - 0.5))
       const right = Math.min(columns - 1, Math.floor((points.x[i] + half - grid.west) / cell - 0.5))
       if (left > right) continue
+      if (left === 0 && right === columns - 1) {
+        changes.fill(0)
+        changes[0] = 1
+        break
+      }
       changes[left]++
       changes[right + 1]--
     }

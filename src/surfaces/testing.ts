@@ -2,7 +2,7 @@
  * Testing a surface against its own stations: each, or each block of them, is left out and
  * predicted from the others with the same model.
  */
-import { inverseDistanceAt } from './inverse-distance'
+import { inverseDistanceAt, inverseDistanceLeftOut } from './inverse-distance'
 import { krigeAt, MOST_NEIGHBOURS } from './kriging'
 import { prepareField } from './kriging-field'
 import { allLeftOut, nearestLeftOut } from './leave-out'
@@ -47,11 +47,7 @@ export function leaveOneOut(points: Points, method: TestedMethod): Tested {
   const merged = mergeDuplicates(points)
   checkPoints(merged, 3, 'testing')
   if (method.method === 'inverse-distance')
-    return leaveGroupsOut(
-      merged,
-      Int32Array.from(merged.x, (_, i) => i),
-      method,
-    )
+    return testedOf(merged, inverseDistanceLeftOut(merged, method), null)
   const field = prepareField(merged, method.variogram)
   const others = merged.x.length - 1
   const neighbours = Math.min(method.neighbours ?? others, others)
@@ -116,20 +112,21 @@ function pick(points: Points, indices: readonly number[]): Points {
 
 /** Fewest blocks across the longer side: with fewer, little is left to predict from. */
 const LEAST_BLOCKS = 4
+/** Most blocks across the longer side: more would take long and be hardly blocks. */
+const MOST_BLOCKS = 10
 
 /**
  * A side for testing blocks: the variogram's range, since stations nearer than that answer for
  * each other (Roberts et al. 2017, Ecography 40, 913), but a quarter of the longer side of the
- * bounding box at most, and no less than twice the mean spacing. Working units.
+ * bounding box at most, and no less than a tenth of it or twice the mean spacing. Working units.
  */
 export function suggestBlockSide(points: Points, variogram: Variogram | null): number {
   const [west, south, east, north] = boundsOf(points)
-  const longest = Math.max(east - west, north - south) / LEAST_BLOCKS
+  const longer = Math.max(east - west, north - south)
+  const most = longer / LEAST_BLOCKS
+  const least = Math.max(longer / MOST_BLOCKS, Math.min(most, 2 * meanSpacing(points)))
   const range = Math.max(0, ...(variogram?.structures.map((s) => s.range) ?? []))
-  return Math.max(
-    Math.min(range > 0 ? range : longest, longest),
-    Math.min(longest, 2 * meanSpacing(points)),
-  )
+  return range > 0 ? Math.max(least, Math.min(range, most)) : most
 }
 
 /** The square block of each station, on a lattice of the given side from the south-west corner. */

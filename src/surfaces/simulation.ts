@@ -1,0 +1,262 @@
+/**
+ * Sequential Gaussian simulation (Deutsch and Journel 1998, §V.2) on a multigrid path.
+ *
+ * All realisations walk the same path, so that a node's neighbours and weights are worked out
+ * once and serve them all; each has its own stream of random numbers, so that a realisation is
+ * the same whatever others are computed beside it.
+ */
+import { automaticVariogram } from './automatic-variogram'
+import { backward, factorPacked, forward, packedLength } from './cholesky'
+import { MOST_NODES_A_SIDE, nodeX, nodeY } from './grid'
+import { prepareField, toPlaneU, toPlaneV, type KrigingField } from './kriging-field'
+import type { Grid, Points, Variogram } from './model'
+import { NeighbourIndex } from './neighbours'
+import { normalScores } from './normal-scores'
+import { mergeDuplicates } from './points'
+import { normalStream, shuffle } from './random'
+import { totalSill } from './variogram-models'
+
+export interface SimulationOptions {
+  /** Which realisations, from the first up to but without the second. */
+  readonly realisations: readonly [from: number, to: number]
+  /** A whole number; 1 where absent. */
+  readonly seed?: number
+  /** Most stations, and most earlier nodes, that a node is drawn from; 20 each where absent. */
+  readonly neighbours?: number
+}
+
+/** Most numbers that one call may hold. */
+const MOST_NUMBERS = 100e6
+/** Half the side of the square, in steps of the level, in which earlier nodes are sought. */
+const SEARCH = 10
+
+/**
+ * Realisations of a standard normal field, conditioned on scores at stations.
+ *
+ * @param scores stations' normal scores; null for an unconditional field
+ * @param variogram of the scores; its total sill should be 1
+ * @returns one row-major array a realisation
+ * @throws Error where more numbers are asked for than fit in memory
+ */
+export function simulateScores(
+  scores: Points | null,
+  variogram: Variogram,
+  grid: Grid,
+  options: SimulationOptions,
+): Float32Array[] {
+  const [from, to] = options.realisations
+  const nodes = grid.columns * grid.rows
+  if (!(nodes * (to - from) <= MOST_NUMBERS) || grid.columns > MOST_NODES_A_SIDE)
+    throw new Error(
+      `${to - from} realisations of ${nodes} nodes are too many to hold; choose a larger cell.`,
+    )
+  return new Simulation(scores, variogram, grid, options).run()
+}
+
+class Simulation {
+  private readonly field: KrigingField
+  private readonly index: NeighbourIndex | null
+  private readonly most: number
+  private readonly fields: Float32Array[]
+  private readonly draws: (() => number)[]
+  private readonly done: Uint8Array
+  /** The members of the current system in the plane; stations first, then nodes. */
+  private readonly u: Float64Array
+  private readonly v: Float64Array
+  private readonly stations: Int32Array
+  private readonly away: Float64Array
+  private readonly nodes: Int32Array
+  private stationCount = 0
+  private nodeCount = 0
+  private readonly squared: Float64Array
+  private readonly matrix: Float64Array
+  private readonly inverse: Float64Array
+  private readonly weights: Float64Array
+  private readonly whitened: Float64Array
+
+  constructor(
+    scores: Points | null,
+    variogram: Variogram,
+    private readonly grid: Grid,
+    private readonly options: SimulationOptions,
+  ) {
+    const middle = {
+      x: Float64Array.of(grid.west + (grid.columns * grid.cell) / 2),
+      y: Float64Array.of(grid.north - (grid.rows * grid.cell) / 2),
+      value: new Float64Array(1),
+    }
+    this.field = prepareField(scores ?? middle, variogram)
+    this.index = scores ? new NeighbourIndex(this.field.u, this.field.v) : null
+    this.most = options.neighbours ?? 20
+    const [from, to] = options.realisations
+    const seed = options.seed ?? 1
+    this.fields = Array.from(
+      { length: to - from },
+      () => new Float32Array(grid.columns * grid.rows),
+    )
+    this.draws = this.fields.map((_, r) => normalStream(seed, from + r))
+    this.done = new Uint8Array(grid.columns * grid.rows)
+    this.u = new Float64Array(2 * this.most)
+    this.v = new Float64Array(2 * this.most)
+    this.stations = new Int32Array(this.most)
+    this.away = new Float64Array(this.most)
+    this.nodes = new Int32Array(this.most)
+    this.squared = new Float64Array(packedLength(2 * this.most))
+    this.matrix = new Float64Array(packedLength(2 * this.most))
+    this.inverse = new Float64Array(2 * this.most)
+    this.weights = new Float64Array(2 * this.most)
+    this.whitened = new Float64Array(2 * this.most)
+  }
+
+  run(): Float32Array[] {
+    const { columns, rows } = this.grid
+    let step = 1
+    while (step * 8 < Math.max(columns, rows)) step *= 2
+    for (; step >= 1; step /= 2) {
+      const template = this.templateOf(step)
+      for (const node of this.levelPath(step)) {
+        this.gather(node, template)
+        this.drawNode(node)
+        this.done[node] = 1
+      }
+    }
+    return this.fields
+  }
+
+  /** The nodes of a level that no coarser level has, shuffled. */
+  private levelPath(step: number): Int32Array {
+    const { columns, rows } = this.grid
+    const path: number[] = []
+    for (let row = 0; row < rows; row += step)
+      for (let column = 0; column < columns; column += step)
+        if (this.done[row * columns + column] === 0) path.push(row * columns + column)
+    return shuffle(Int32Array.from(path), (this.options.seed ?? 1) + step)
+  }
+
+  /** Steps to nodes of a level by distance in the plane: [rows, columns] a pair. */
+  private templateOf(step: number): Int32Array {
+    const { uu, uv, vu, vv } = this.field.plane
+    const offsets: { row: number; column: number; distance: number }[] = []
+    for (let row = -SEARCH; row <= SEARCH; row++) {
+      for (let column = -SEARCH; column <= SEARCH; column++) {
+        const distance = Math.hypot(uu * column - uv * row, vu * column - vv * row)
+        if (row !== 0 || column !== 0) offsets.push({ row, column, distance })
+      }
+    }
+    offsets.sort((a, b) => a.distance - b.distance || a.row - b.row || a.column - b.column)
+    return Int32Array.from(offsets.flatMap(({ row, column }) => [row * step, column * step]))
+  }
+
+  /** Finds the stations and the earlier nodes that a node is drawn from. */
+  private gather(node: number, template: Int32Array): void {
+    const { columns, rows } = this.grid
+    const row = Math.floor(node / columns)
+    const column = node % columns
+    this.stationCount = 0
+    this.nodeCount = 0
+    const [u, v] = this.planeOf(row, column)
+    if (this.index) {
+      const { stations, away } = this
+      this.stationCount = this.index.nearest(u, v, this.most, stations, away)
+      for (let i = 0; i < this.stationCount; i++) {
+        this.u[i] = this.field.u[stations[i]]
+        this.v[i] = this.field.v[stations[i]]
+      }
+    }
+    for (let at = 0; at < template.length && this.nodeCount < this.most; at += 2) {
+      const r = row + template[at]
+      const c = column + template[at + 1]
+      if (r < 0 || c < 0 || r >= rows || c >= columns) continue
+      const other = r * columns + c
+      if (this.done[other] === 0) continue
+      const place = this.stationCount + this.nodeCount
+      const [nodeU, nodeV] = this.planeOf(r, c)
+      this.u[place] = nodeU
+      this.v[place] = nodeV
+      this.nodes[this.nodeCount++] = other
+    }
+  }
+
+  private planeOf(row: number, column: number): [u: number, v: number] {
+    const x = nodeX(this.grid, column)
+    const y = nodeY(this.grid, row)
+    return [toPlaneU(this.field, x, y), toPlaneV(this.field, x, y)]
+  }
+
+  /** Draws a node in every realisation from simple kriging with mean 0. */
+  private drawNode(node: number): void {
+    const { fields, draws, weights, stations, nodes, stationCount, nodeCount } = this
+    const spread = Math.sqrt(this.solve(node))
+    const { value } = this.field.points
+    let fixed = 0
+    for (let i = 0; i < stationCount; i++) fixed += weights[i] * value[stations[i]]
+    for (let r = 0; r < fields.length; r++) {
+      const field = fields[r]
+      let mean = fixed
+      for (let i = 0; i < nodeCount; i++) mean += weights[stationCount + i] * field[nodes[i]]
+      field[node] = mean + spread * draws[r]()
+    }
+  }
+
+  /** Solves for the weights of the gathered members at a node; gives the simple kriging variance. */
+  private solve(node: number): number {
+    const { squared, matrix, inverse, weights, whitened, u, v } = this
+    const { kernel, noise } = this.field
+    const { columns } = this.grid
+    const count = this.stationCount + this.nodeCount
+    const [nodeU, nodeV] = this.planeOf(Math.floor(node / columns), node % columns)
+    for (let i = 0, entry = 0; i < count; i++) {
+      for (let j = 0; j <= i; j++) {
+        const du = u[i] - u[j]
+        const dv = v[i] - v[j]
+        squared[entry++] = du * du + dv * dv
+      }
+    }
+    kernel.fill(squared, matrix, packedLength(count))
+    for (let i = 0; i < this.stationCount; i++)
+      matrix[packedLength(i) + i] += noise[this.stations[i]]
+    factorPacked(matrix, inverse, count)
+    for (let i = 0; i < count; i++) squared[i] = (u[i] - nodeU) ** 2 + (v[i] - nodeV) ** 2
+    kernel.fill(squared, whitened, count)
+    forward(matrix, inverse, count, whitened)
+    let explained = 0
+    for (let i = 0; i < count; i++) {
+      explained += whitened[i] ** 2
+      weights[i] = whitened[i]
+    }
+    backward(matrix, inverse, count, weights)
+    return Math.max(0, kernel.sill - explained)
+  }
+}
+
+/**
+ * Realisations of a surface in the value's own unit: values to normal scores, simulated with the
+ * scores' automatic variogram brought to a sill of 1, and back.
+ *
+ * @throws Error in words where the stations do not allow a variogram, or too much is asked for
+ */
+export function simulateSurface(
+  input: Points,
+  grid: Grid,
+  options: SimulationOptions,
+): Float32Array[] {
+  const points = mergeDuplicates(input)
+  const { scores, back } = normalScores(points.value)
+  const scored: Points = { x: points.x, y: points.y, value: scores }
+  const { variogram } = automaticVariogram(scored)
+  const total = totalSill(variogram)
+  const unit: Variogram = {
+    ...variogram,
+    nugget: variogram.nugget / total,
+    structures: variogram.structures.map((s) => ({ ...s, sill: s.sill / total })),
+  }
+  return simulateScores(scored, unit, grid, options).map((field) => field.map(back))
+}
+
+/** The part of realisations that exceed a value at each node: the chance that it does. */
+export function chanceAbove(realisations: readonly Float32Array[], value: number): Float64Array {
+  const chance = new Float64Array(realisations[0]?.length ?? 0)
+  for (const field of realisations)
+    for (let node = 0; node < chance.length; node++) if (field[node] > value) chance[node]++
+  return chance.map((count) => count / realisations.length)
+}
