@@ -7,12 +7,16 @@
  */
 import type { Pool } from '../jobs/pool'
 import { isStopped } from '../jobs/pool'
+import type { ReferenceNotes } from '../jobs/fit'
+import type { ReferenceSet } from '../minerals/reference'
+import { spectrumOf } from '../spectra/scan-store'
 import type { References } from '../jobs/references'
 import { Activities, type Activity } from './activity'
 import { Chain } from './chain'
 import { apply, type Command } from './commands'
 import type { Keeper } from './keeper'
 import { emptyProject, NO_HOLDINGS, type Holdings, type Project } from './project'
+import { referenceFromScan, referencesFrom } from './own-references'
 import { readSources, type InputSource } from './reading'
 import type { Recipe } from './recipe'
 import type { Results } from './results'
@@ -34,6 +38,10 @@ export interface Snapshot {
   /** A failure of the program itself, in words; null where all is well. */
   readonly failure: string | null
 }
+
+/** The set that scans marked as references go into. */
+const MARKED = 'Marked scans'
+const EMPTY_MARKED: ReferenceSet = { name: MARKED, source: 'Scans of this project', references: [] }
 
 /** Commands kept for undo; older ones are dropped. */
 const UNDO_DEPTH = 200
@@ -121,6 +129,34 @@ export class Workspace {
       this.#report(error)
     }
     if (chain === this.#chain) this.#changed()
+  }
+
+  /** Makes a reference set of what was chosen and uses it beside the others. */
+  async addReferences(sources: readonly InputSource[], name: string): Promise<void> {
+    await this.#activities.run('Fitting references', sources.length, async (signal, progress) => {
+      const set = await referencesFrom(this.pool, sources, name, { signal, progress })
+      const { sets, builtIn } = this.#project
+      const others = sets.filter((other) => other.name !== set.name)
+      this.dispatch({ do: 'set sets', sets: [...others, set], builtIn })
+    })
+  }
+
+  /** Makes a reference of a scan, in the project's own set of marked scans. */
+  async markReference(scan: number, notes: ReferenceNotes): Promise<void> {
+    const number = this.#results?.scanNumbers[scan]
+    const head = this.#results?.heads[scan]
+    if (number === undefined || !head) return
+    const { wavelengths, reflectance } = spectrumOf(this.#holdings.scans, number)
+    const spectrum = { name: `${head.file} ${head.name}`, wavelengths, reflectance }
+    await this.#activities.run('Fitting a reference', 1, async (signal) => {
+      const reference = await referenceFromScan(this.pool, spectrum, notes, signal)
+      const { sets, builtIn } = this.#project
+      const own = sets.find(({ name }) => name === MARKED) ?? EMPTY_MARKED
+      const kept = own.references.filter(({ record }) => record !== reference.record)
+      const marked = { ...own, references: [...kept, reference] }
+      const others = sets.filter(({ name }) => name !== MARKED)
+      this.dispatch({ do: 'set sets', sets: [...others, marked], builtIn })
+    })
   }
 
   /** Starts a project anew, with its recipe and its files. */

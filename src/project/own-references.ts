@@ -1,0 +1,91 @@
+/** Reference sets of the user's own: from a set file, a folder of library files, or a scan. */
+import type { ReferenceNotes } from '../jobs/fit'
+import type { Pool } from '../jobs/pool'
+import { recordOfFile } from '../minerals/catalogue'
+import type { NamedSpectrum } from '../minerals/prepare'
+import type { Reference, ReferenceSet } from '../minerals/reference'
+import { readReferenceSet } from '../minerals/set-file'
+import { spectrumOf } from '../spectra/scan-store'
+import { NO_HOLDINGS } from './project'
+import { readSources, type InputSource, type ReadingOptions } from './reading'
+
+/** A set file may not be larger than this, bytes. */
+const MAX_SET_BYTES = 20_000_000
+/** Spectra fitted in one task: each takes a second or so. */
+const AT_ONCE = 1
+
+/**
+ * A set out of what was chosen: one set file, else every spectrum in the files, each fitted in a
+ * worker and named by the first word of its record.
+ *
+ * @throws Error that says what is wrong; an AbortError when stopped
+ */
+export async function referencesFrom(
+  pool: Pool,
+  sources: readonly InputSource[],
+  name: string,
+  options: ReadingOptions,
+): Promise<ReferenceSet> {
+  if (sources.length === 1 && /\.json$/i.test(sources[0].path)) return setFromFile(sources[0])
+  const { heads, scans } = await readSources(pool, sources, NO_HOLDINGS, { signal: options.signal })
+  if (heads.length === 0) throw new Error('None of these files holds a spectrum that can be read.')
+  let done = 0
+  const fitted = await Promise.all(
+    portions(heads.length).map(async (numbers) => {
+      const spectra = numbers.map((scan) => ({
+        spectrum: named(spectrumOf(scans, scan), recordOfFile(heads[scan].file)),
+      }))
+      const references = await pool.run('fit references', { spectra }, { signal: options.signal })
+      done += numbers.length
+      options.progress?.(done, heads.length)
+      return references
+    }),
+  )
+  const references = fitted.flat()
+  if (references.length === 0) throw new Error('No spectrum here is long enough to be fitted.')
+  return { name, source: `Fitted here to ${heads.length} measurements of ${name}`, references }
+}
+
+/** A scan fitted as a reference, with what the geologist says of it. */
+export async function referenceFromScan(
+  pool: Pool,
+  spectrum: NamedSpectrum,
+  notes: ReferenceNotes,
+  signal?: AbortSignal,
+): Promise<Reference> {
+  const [reference] = await pool.run(
+    'fit references',
+    { spectra: [{ spectrum, notes }] },
+    { signal },
+  )
+  if (!reference) throw new Error('This scan is too short, or has too many gaps, to be fitted.')
+  return reference
+}
+
+async function setFromFile({ path, size, read }: InputSource): Promise<ReferenceSet> {
+  if (size > MAX_SET_BYTES) throw new Error(`${path} is larger than 20 MB.`)
+  const text = new TextDecoder().decode(await read())
+  try {
+    return readReferenceSet(JSON.parse(text))
+  } catch (error) {
+    throw new Error(`${path} is not a reference set: ${(error as Error).message}`, { cause: error })
+  }
+}
+
+function named(
+  {
+    wavelengths,
+    reflectance,
+  }: { wavelengths: Float64Array; reflectance: Float32Array | Float64Array },
+  name: string,
+): NamedSpectrum {
+  return { name, wavelengths, reflectance: reflectance.slice() }
+}
+
+function portions(count: number): number[][] {
+  const list: number[][] = []
+  for (let start = 0; start < count; start += AT_ONCE) {
+    list.push(Array.from({ length: Math.min(AT_ONCE, count - start) }, (_, i) => start + i))
+  }
+  return list
+}
