@@ -39,10 +39,15 @@ export interface SurfacePlan {
   readonly testing: Testing | null
   /** The same with whole blocks of stations left out; null where they lie in one block. */
   readonly blocked: Testing | null
+  /** Observed minus predicted at each of `points`, of both tests; null where there was none. */
+  readonly residual: Float64Array | null
+  readonly blockedResidual: Float64Array | null
   /** Degree of the trend that kriging takes off; 0 for none. */
   readonly trend: TrendDegree
   readonly mask: NonNullable<SurfaceRule['mask']> | null
 }
+
+type Untested = Omit<SurfacePlan, 'testing' | 'blocked' | 'residual' | 'blockedResidual'>
 
 /** Rows [from, to) of a surface. */
 export interface SurfaceTile {
@@ -80,7 +85,7 @@ export function planSurface(
   const trend = rule.method === 'kriging' ? (rule.trend ?? 0) : 0
   const fit = variogramFor(rule, merged, trend)
   const power = rule.method === 'inverse-distance' ? (rule.power ?? 2) : null
-  const plan: Omit<SurfacePlan, 'testing' | 'blocked'> = {
+  const plan: Untested = {
     name: rule.name,
     method: rule.method,
     grid: options.grid ?? gridFor(merged, rule.cell ?? suggestCell(merged), reach),
@@ -93,10 +98,16 @@ export function planSurface(
     trend,
     mask: rule.mask ?? null,
   }
-  if (count < 3) return { ...plan, testing: null, blocked: null }
   const method = testedMethod(plan)
-  const testing = leaveOneOut(merged, method).testing
-  return { ...plan, testing, blocked: leaveBlocksOut(merged, method)?.testing ?? null }
+  const single = count < 3 ? null : leaveOneOut(merged, method)
+  const blocks = count < 3 ? null : leaveBlocksOut(merged, method)
+  return {
+    ...plan,
+    testing: single?.testing ?? null,
+    blocked: blocks?.testing ?? null,
+    residual: single?.residual ?? null,
+    blockedResidual: blocks?.residual ?? null,
+  }
 }
 
 function checkedPoints(rule: SurfaceRule, points: Points, what: string): Points {
@@ -124,7 +135,7 @@ function variogramFor(
 }
 
 /** How a plan's stations are predicted when they are left out. */
-export function testedMethod(plan: Omit<SurfacePlan, 'testing' | 'blocked'>): TestedMethod {
+export function testedMethod(plan: Untested): TestedMethod {
   if (plan.variogram === null)
     return {
       method: 'inverse-distance',
@@ -175,10 +186,12 @@ export function rowsPerTile(plan: SurfacePlan): number {
   const count = plan.points.x.length
   const used = plan.neighbours ?? count
   const near = plan.neighbours !== null
-  let node = 100 + 4 * used
+  const { columns } = plan.grid
+  let node = near ? 400 + 40 * used : 100 + 6 * used
   if (plan.variogram !== null)
     node = 100 + 20 * used + 0.6 * used ** 2 + (near ? used ** 3 / 10 : 0)
-  return Math.max(1, Math.floor(TILE_NANOSECONDS / (node * plan.grid.columns)))
+  // Finding the nodes within reach looks at every station for every row.
+  return Math.max(1, Math.floor(TILE_NANOSECONDS / (node * columns + 10 * count)))
 }
 
 /** The tiles of a plan in order, as rows [from, to). */

@@ -11,7 +11,7 @@
 import { factorPacked, forward, packedLength } from './cholesky'
 import { kernelOf } from './covariance-kernel'
 import type { Points, Variogram } from './model'
-import { boundsOf } from './points'
+import { boundsOf, spreadOf } from './points'
 import { trendCount, writeTrend, type TrendDegree } from './trend'
 import { planeOf } from './variogram-models'
 
@@ -58,8 +58,11 @@ export class RestrictedLikelihood {
   private readonly gramInverse: Float64Array
   private readonly products: Float64Array
 
-  /** @param points without duplicates */
-  constructor(points: Points, degree: TrendDegree = 0) {
+  /** @param input points without duplicates */
+  constructor(input: Points, degree: TrendDegree = 0) {
+    // A mean far above the spread would cost the sums their digits; the trend takes it off anyway.
+    const { mean } = spreadOf(input.value)
+    const points = { ...input, value: input.value.map((value) => value - mean) }
     this.absolute = points.error?.some((error) => error > 0) ?? false
     this.functions = trendCount(degree)
     const order = spreadOrder(points)

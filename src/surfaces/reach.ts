@@ -1,7 +1,7 @@
 /** Where a surface is drawn: near enough to data, and where another surface allows it. */
 import type { Grid, Points, SurfaceBands, SurfaceRule } from './model'
 import { meanSpacing, nodeX, nodeY } from './grid'
-import { NeighbourIndex, nearestDistances } from './neighbours'
+import { nearestDistances } from './neighbours'
 
 /**
  * A reach suggested for points, working units: one and a half times their mean spacing, and at
@@ -55,25 +55,6 @@ export function withinReach(
     }
   }
   return inside
-}
-
-/** Distance to the nearest point at each node of some rows, working units. */
-export function distanceRows(
-  points: Pick<Points, 'x' | 'y'>,
-  grid: Grid,
-  rows: readonly [from: number, to: number],
-): Float64Array {
-  const index = new NeighbourIndex(points.x, points.y)
-  const found = new Int32Array(1)
-  const squared = new Float64Array(1)
-  const out = new Float64Array((rows[1] - rows[0]) * grid.columns)
-  for (let node = 0; node < out.length; node++) {
-    const x = nodeX(grid, node % grid.columns)
-    const y = nodeY(grid, rows[0] + Math.floor(node / grid.columns))
-    index.nearest(x, y, 1, found, squared)
-    out[node] = Math.sqrt(squared[0])
-  }
-  return out
 }
 
 /**

@@ -42,6 +42,8 @@ function planOf({ kind, points, side }: Job): SurfacePlan {
     experimental: null,
     testing: null,
     blocked: null,
+    residual: null,
+    blockedResidual: null,
     trend: 0,
     mask: null,
   }

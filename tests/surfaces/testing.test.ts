@@ -1,5 +1,6 @@
 import { expect, test } from 'vitest'
 import { automaticVariogram } from '../../src/surfaces/automatic-variogram'
+import { compareMethods } from '../../src/surfaces/compare'
 import { krigeAt } from '../../src/surfaces/kriging'
 import type { Points, Variogram } from '../../src/surfaces/model'
 import {
@@ -75,4 +76,26 @@ test('a fitted variogram takes known errors out of the nugget', () => {
   const blind = automaticVariogram(noisy).variogram
   const told = automaticVariogram({ ...noisy, error }).variogram
   expect(told.nugget).toBeLessThan(0.5 * blind.nugget)
+})
+
+test('methods are compared in the same blocks, the best first', () => {
+  const table = compareMethods(scatter(80, 1000))
+  expect(table.map((row) => row.name).sort()).toEqual([
+    'inverse distance',
+    'kriging',
+    'kriging with a trend',
+    'nearest station',
+  ])
+  const rmses = table.map((row) => row.blocked?.rmse ?? NaN)
+  expect([...rmses].sort((a, b) => a - b)).toEqual(rmses)
+  expect(table[0].name).toContain('kriging')
+})
+
+test('a mean far above the spread changes no fit', () => {
+  const points = scatter(60, 1000)
+  const high = { ...points, value: points.value.map((v) => v + 1e6) }
+  const low = automaticVariogram(points).variogram
+  const lifted = automaticVariogram(high).variogram
+  expect(lifted.structures[0].model).toBe(low.structures[0].model)
+  expect(lifted.structures[0].range / low.structures[0].range).toBeCloseTo(1, 2)
 })
