@@ -54,6 +54,8 @@ export class Workspace {
   #redo: Command[] = []
   #saved: Saved = 'saved'
   #failure: string | null = null
+  /** The failure that a run which comes to its end takes back. */
+  #computingFailed: string | null = null
   #listeners = new Set<(snapshot: Snapshot) => void>()
   #activities = new Activities(() => this.#tell())
   #chain: Chain
@@ -243,8 +245,10 @@ export class Workspace {
             this.#tell()
           },
         })
+        this.#mended()
       } catch (error) {
         this.#report(error)
+        if (!isStopped(error)) this.#computingFailed = this.#failure
       }
     })()
   }
@@ -267,6 +271,12 @@ export class Workspace {
   #report(error: unknown): void {
     if (isStopped(error)) return
     this.#failure = error instanceof Error ? error.message : String(error)
+    this.#tell()
+  }
+
+  #mended(): void {
+    if (this.#failure === null || this.#failure !== this.#computingFailed) return
+    this.#failure = null
     this.#tell()
   }
 
