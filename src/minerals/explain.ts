@@ -3,11 +3,9 @@ import { upperHull } from '../spectra/hull'
 import { channelRange, type Spectrum } from '../spectra/spectrum'
 import { splineBasis } from './model'
 import { nonNegativeLeastSquares } from './nnls'
-import type { Identification } from './reference'
-import { matchAll, type Match } from './match'
+import type { Identification, MineralShare } from './reference'
 import type { PreparedReference, PreparedSet } from './prepare'
-import { scanShapeOf } from './scan-shape'
-import { GRID, toGrid } from './work-grid'
+import { GRID } from './work-grid'
 
 /** One mineral's part in the explanation. */
 export interface ExplainedPart {
@@ -47,25 +45,20 @@ export function explain(
   prepared: PreparedSet,
   range: readonly [from: number, to: number] = [1300, 2500],
 ): Explanation | null {
-  const onGrid = toGrid(spectrum)
-  if (!onGrid || identification.minerals.length === 0) return null
+  if (identification.minerals.length === 0) return null
   const channels = channelsIn(spectrum, Math.max(range[0], GRID[0]), range[1])
   if (channels.wavelengths.length < 30) return null
-  const matches = matchAll(scanShapeOf(onGrid, 0), prepared, new Map())
-  const chosen = identification.minerals.map(({ mineral }) => bestOf(matches, mineral))
-  const references = chosen.filter((match) => match !== null).map((match) => match.reference)
+  const references = identification.minerals
+    .map((named) => referenceFor(named, prepared))
+    .filter((reference) => reference !== null)
   if (references.length === 0) return null
   return takenApart(channels, references)
 }
 
-/** The mineral's reference that matches the scan best. */
-function bestOf(matches: readonly Match[], mineral: string): Match | null {
-  let best: Match | null = null
-  for (const match of matches) {
-    if (match.reference.mineral !== mineral) continue
-    if (!best || match.score > best.score) best = match
-  }
-  return best
+/** The reference that stood for a mineral, else the first of that mineral. */
+function referenceFor(named: MineralShare, { references }: PreparedSet): PreparedReference | null {
+  const sameMineral = references.filter(({ mineral }) => mineral === named.mineral)
+  return sameMineral.find(({ record }) => record === named.record) ?? sameMineral[0] ?? null
 }
 
 interface Channels {

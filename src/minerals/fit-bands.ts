@@ -13,6 +13,10 @@ import type { Band, Reference } from './reference'
 export interface FitOptions {
   /** Hull ranges whose shape matters most, nm. */
   readonly diagnostic?: readonly (readonly [from: number, to: number])[]
+  /** Stretches about the diagnostic minima, whose position matters most, nm. */
+  readonly focus?: readonly (readonly [from: number, to: number])[]
+  /** How far the extra weights go, 0 (all channels alike) to 1; 1 unless told. */
+  readonly emphasis?: number
   /** Most bands; 40 unless told. */
   readonly maxBands?: number
   /** Fitted range, nm; 350–2500 unless told. */
@@ -36,8 +40,9 @@ const TRIAL_WIDTHS = [12, 18, 27, 40, 60, 90, 140, 220, 350]
 const FAINTEST = 2e-4
 /** Fitting stops when the weighted error falls below this part of the spectrum's level. */
 const ENOUGH = 6e-4
-/** How much more a diagnostic channel counts. */
-const DIAGNOSTIC_WEIGHT = 3
+/** How much more a channel counts in a diagnostic range, and about the lowest point in one. */
+const DIAGNOSTIC_WEIGHT = 5
+const FOCUS_WEIGHT = 25
 
 /**
  * Fits a band table to a measured spectrum. Gaps are skipped.
@@ -46,8 +51,8 @@ const DIAGNOSTIC_WEIGHT = 3
  */
 export function fitBands(spectrum: Spectrum, options: FitOptions = {}): BandFit {
   const [from, to] = options.range ?? [350, 2500]
-  const full = bandData(spectrum, from, to, options.diagnostic ?? [], 1)
-  const coarse = bandData(spectrum, from, to, options.diagnostic ?? [], 2)
+  const full = bandData(spectrum, from, to, options, 1)
+  const coarse = bandData(spectrum, from, to, options, 2)
   const knots = knotPositions(full.wavelengths)
   let parameters = startContinuum(coarse, knots)
   const most = knots.length + 3 * (options.maxBands ?? 40)
@@ -66,7 +71,7 @@ function bandData(
   spectrum: Spectrum,
   from: number,
   to: number,
-  diagnostic: NonNullable<FitOptions['diagnostic']>,
+  options: FitOptions,
   stride: number,
 ): BandData {
   const usable: number[] = []
@@ -77,7 +82,6 @@ function bandData(
     throw new Error(
       `Only ${usable.length} channels with positive reflectance between ${from} and ${to} nm; at least 30 are needed to fit bands.`,
     )
-  const isDiagnostic = (at: number): boolean => diagnostic.some(([a, b]) => at >= a && at <= b)
   const thin = usable.length > 1000 ? stride : 1
   const kept = usable.filter((i) => i % thin === 0)
   const wavelengths = Float64Array.from(kept, (i) => nm[i])
@@ -87,7 +91,7 @@ function bandData(
   // Half absolute, half relative: a dark absorption keeps its shape, a bright shoulder its level.
   const weights = Float64Array.from(
     values,
-    (value, i) => ((isDiagnostic(wavelengths[i]) ? DIAGNOSTIC_WEIGHT : 1) * 2) / (value + level),
+    (value, i) => (weightAt(wavelengths[i], options) * 2) / (value + level),
   )
   const norm = Math.sqrt(values.length)
   for (let i = 0; i < weights.length; i++) weights[i] /= norm
@@ -98,6 +102,13 @@ function bandData(
   })
   const basis = splineBasis(knotPositions(wavelengths), wavelengths)
   return { wavelengths, reflectance: values, weights, basis, narrowest, widest: 900 }
+}
+
+/** How much a channel counts. */
+function weightAt(nm: number, { diagnostic = [], focus = [], emphasis = 1 }: FitOptions): number {
+  const within = ([from, to]: readonly [number, number]): boolean => nm >= from && nm <= to
+  const most = focus.some(within) ? FOCUS_WEIGHT : diagnostic.some(within) ? DIAGNOSTIC_WEIGHT : 1
+  return most ** emphasis
 }
 
 /** The knots that lie among the channels, the outer ones moved to the first and last channel. */

@@ -55,6 +55,7 @@ export function identify(
   const share = (match: Match, part: number): MineralShare => ({
     mineral: match.reference.mineral,
     group: match.reference.group,
+    record: match.reference.record,
     share: part,
     fit: featureFit(
       onGrid.log,

@@ -54,6 +54,8 @@ export interface MineralShare {
   readonly share: number
   /** How well its diagnostic features match, 0 to 1. */
   readonly fit: number
+  /** The record of the reference that stands for it. */
+  readonly record?: string
 }
 
 /** What a scan was taken for. No minerals means `nothing diagnostic`. */

@@ -154,8 +154,11 @@ confusion(own)
 mixtureFigures('mixtures, built-in set', mixtures, builtIn)
 mixtureFigures('mixtures, all records', mixtures, referencesFromScans(minerals))
 if (process.argv.includes('--quick')) process.exit()
-for (const snr of full ? [100, 50, 25] : [50])
-  accuracy(`leave one sample out, signal-to-noise ${snr}`, leaveOneSampleOut(minerals, snr))
+for (const snr of full ? [100, 50, 25] : [50]) {
+  const noisy = leaveOneSampleOut(minerals, snr)
+  if (process.argv.includes('--confusion')) confusion(noisy)
+  accuracy(`leave one sample out, signal-to-noise ${snr}`, noisy)
+}
 let silent = 0
 const trials = full ? 1000 : 200
 for (let trial = 0; trial < trials; trial++) {
