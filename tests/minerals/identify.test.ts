@@ -96,10 +96,10 @@ describe('identify', () => {
   it('says which band cannot decide between look-alikes', () => {
     const of = (group: string, record: string): (typeof prepared.references)[number][] =>
       prepared.references.filter((r) => r.record === record).map((r) => ({ ...r, group }))
-    const [mica] = of('white mica', 'Muscovite_GDS118_Capitan_BECKa')
-    const [other] = of('smectite', 'Muscovite_IL107_BECKb')
+    const [mica] = of('white mica', 'Muscovite_GDS116_Tanzania_ASDNGa')
+    const [other] = of('smectite', 'Muscovite_GDS116a_Tanzania_ASDNGa')
     const pair = { references: [mica, { ...other, mineral: 'look-alike' }] }
-    const scan = { wavelengths, reflectance: modelOf('Muscovite_GDS118_Capitan_BECKa') }
+    const scan = { wavelengths, reflectance: modelOf('Muscovite_GDS116_Tanzania_ASDNGa') }
     expect(identify(scan, pair).doubt).toMatch(/^white mica or smectite: .* cannot decide/)
     expect(identify(scan, { references: [mica] }).doubt).toBe('')
   })
