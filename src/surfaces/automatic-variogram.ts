@@ -8,6 +8,10 @@
  *   two of those);
  * - there is no anisotropy: the logarithm of minor over major range is 0 ± 0.5 in any direction.
  *
+ * The correlation is sought on normal scores, so that a few high values do not decide it; the
+ * sills are then those that make the values themselves likeliest. Where stations state errors
+ * their values are used throughout, for an error has no normal score.
+ *
  * A direction is looked for only where each of four directions has at least 30 pairs a lag, and
  * kept only where it lowers −2 log posterior by more than the logarithm of the number of stations
  * for each of its two parameters (Schwarz 1978).
@@ -16,6 +20,7 @@ import { experimentalVariogram, suggestLags, type Lags } from './experimental'
 import { SHAPES, type Shape } from './fit-variogram'
 import { RestrictedLikelihood } from './likelihood'
 import type { Lag, Points, Variogram } from './model'
+import { normalScores } from './normal-scores'
 import { boundsOf, mergeDuplicates, spreadOf, thinned } from './points'
 import { detrended, type TrendDegree } from './trend'
 import { searchSimplex, type Least } from './simplex-search'
@@ -95,7 +100,10 @@ function likeliestVariogram(points: Points, degree: TrendDegree): Variogram {
  * range times cosine and sine of twice the azimuth, which has no seam at any direction.
  */
 class Search {
+  /** Of the values, for the sills. */
   private readonly likelihood: RestrictedLikelihood
+  /** Of what the correlation is sought on. */
+  private readonly sought: RestrictedLikelihood
   private readonly unit: number
   private readonly variance: number
   /** Variables of an isotropic model. */
@@ -103,9 +111,14 @@ class Search {
 
   constructor(points: Points, degree: TrendDegree) {
     const [west, south, east, north] = boundsOf(points)
+    const rest = detrended(points, degree)
     this.unit = Math.hypot(east - west, north - south) / 3
-    this.variance = spreadOf(detrended(points, degree).value).variance
+    this.variance = spreadOf(rest.value).variance
     this.likelihood = new RestrictedLikelihood(points, degree)
+    const scored = { ...points, value: normalScores(rest.value).scores }
+    this.sought = this.likelihood.absolute
+      ? this.likelihood
+      : new RestrictedLikelihood(scored, degree)
     this.plain = this.likelihood.absolute ? 3 : 2
   }
 
@@ -140,7 +153,7 @@ class Search {
     const [logRange, logit] = at
     const [a, b] = [at[this.plain] ?? 0, at[this.plain + 1] ?? 0]
     return (
-      this.likelihood.of(this.modelOf(shape, at)).deviance +
+      this.sought.of(this.modelOf(shape, at)).deviance +
       (logRange / PRIOR.logRange) ** 2 +
       ((logit - PRIOR_LOGIT) / PRIOR.logit) ** 2 +
       (a * a + b * b) / PRIOR.logRatio ** 2
