@@ -1,8 +1,8 @@
 /** What a worker reads out of files. */
-import { sha256 } from '../layers/sha256'
 import type { Companions, InputFile, Layout, Problem, Table, Track } from '../readers/input'
 import { readFile } from '../readers/read-file'
 import { recognise, type KnownFields } from '../readers/recognise'
+import { digestOf } from './digest'
 
 export interface ReadInput {
   readonly files: readonly InputFile[]
@@ -69,17 +69,6 @@ export async function read(input: ReadInput): Promise<ReadOutput> {
     axes,
     values: joined(spectra),
   }
-}
-
-/**
- * SHA-256 by the platform, five times as fast as our own, which serves where the platform's is
- * kept from pages that come over an open network (Web Cryptography API, section 4).
- */
-async function digestOf(bytes: Uint8Array): Promise<string> {
-  const subtle = (globalThis.crypto as Crypto | undefined)?.subtle
-  if (!subtle) return sha256(bytes)
-  const digest = new Uint8Array(await subtle.digest('SHA-256', bytes as Uint8Array<ArrayBuffer>))
-  return Array.from(digest, (byte) => byte.toString(16).padStart(2, '0')).join('')
 }
 
 function axisIndex(axes: Float64Array[], wavelengths: Float64Array): number {

@@ -8,7 +8,7 @@ import {
   type SourceFile,
 } from './project'
 import type { InputFile, Table, Track } from '../readers/input'
-import { sha256 } from '../layers/sha256'
+import { digestOf } from '../jobs/digest'
 
 /** A key-value store that can write and delete in one transaction. */
 export interface Shelf {
@@ -129,6 +129,18 @@ export class ShelfKeeper implements Keeper {
       if (!this.#onShelf.has(key)) puts.set(key, value)
       return key
     }
+    // One after another, so that the window answers between two digests.
+    const blocks: Head['blocks'][number][] = []
+    for (const block of holdings.scans.blocks) {
+      const { axis, count, values, scans } = block
+      blocks.push({ key: put(await this.#blockKey(block), { values, scans }), axis, count })
+    }
+    const pages: string[] = []
+    for (const page of pagesOf(holdings.heads)) pages.push(put(await this.#pageKey(page), page))
+    const ground: Head['ground'][number][] = []
+    for (const file of holdings.ground) {
+      ground.push({ key: put(await this.#groundKey(file), file.bytes), path: file.path })
+    }
     const head: Head = {
       version: VERSION,
       project,
@@ -136,16 +148,9 @@ export class ShelfKeeper implements Keeper {
       tables: holdings.tables,
       tracks: holdings.tracks,
       axes: holdings.scans.axes,
-      blocks: holdings.scans.blocks.map((block) => ({
-        key: put(this.#blockKey(block), { values: block.values, scans: block.scans }),
-        axis: block.axis,
-        count: block.count,
-      })),
-      pages: pagesOf(holdings.heads).map((page) => put(this.#pageKey(page), page)),
-      ground: holdings.ground.map((file) => ({
-        key: put(this.#groundKey(file), file.bytes),
-        path: file.path,
-      })),
+      blocks,
+      pages,
+      ground,
       scanCount: holdings.scans.count,
     }
     const wanted = new Set(partKeys(head))
@@ -154,29 +159,29 @@ export class ShelfKeeper implements Keeper {
     this.#onShelf = wanted
   }
 
-  #blockKey(block: ScanBlock): string {
-    return this.#keyOnce(block, () => {
+  #blockKey(block: ScanBlock): Promise<string> {
+    return this.#keyOnce(block, async () => {
       const { values, scans } = block
-      return `block ${digest(values)} ${digest(scans)} ${block.count}`
+      return `block ${await digest(values)} ${await digest(scans)} ${block.count}`
     })
   }
 
-  #groundKey(file: InputFile): string {
-    return this.#keyOnce(file, () => `ground ${digest(file.bytes)}`)
+  #groundKey(file: InputFile): Promise<string> {
+    return this.#keyOnce(file, async () => `ground ${await digest(file.bytes)}`)
   }
 
   /** Pages are cut anew at each save, so they are known by their first and last head. */
-  #pageKey(page: readonly ScanHead[]): string {
-    return this.#keyOnce(page[page.length - 1], () => {
+  #pageKey(page: readonly ScanHead[]): Promise<string> {
+    return this.#keyOnce(page[page.length - 1], async () => {
       const text = new TextEncoder().encode(JSON.stringify(page))
-      return `page ${sha256(text)}`
+      return `page ${await digestOf(text)}`
     })
   }
 
-  #keyOnce(part: object, make: () => string): string {
+  async #keyOnce(part: object, make: () => Promise<string>): Promise<string> {
     const known = this.#keys.get(part)
     if (known) return known
-    const key = make()
+    const key = await make()
     this.#keys.set(part, key)
     return key
   }
@@ -206,6 +211,6 @@ function partKeys(head: Head): string[] {
   return [...head.blocks.map(({ key }) => key), ...head.pages, ...head.ground.map(({ key }) => key)]
 }
 
-function digest(array: Float32Array | Int32Array | Uint8Array): string {
-  return sha256(new Uint8Array(array.buffer, array.byteOffset, array.byteLength))
+function digest(array: Float32Array | Int32Array | Uint8Array): Promise<string> {
+  return digestOf(new Uint8Array(array.buffer, array.byteOffset, array.byteLength))
 }

@@ -62,6 +62,7 @@ export class Workspace {
   #run: AbortController | null = null
   #reading: Promise<void> = Promise.resolve()
   #computing: Promise<void> = Promise.resolve()
+  #keeping: Promise<void> = Promise.resolve()
   #snapshot: Snapshot
 
   constructor(
@@ -204,12 +205,14 @@ export class Workspace {
     this.#activities.stop(activity)
   }
 
-  /** Resolves when everything asked for so far has been computed. */
+  /** Resolves when everything asked for so far has been computed and kept. */
   async settled(): Promise<void> {
-    let last: Promise<void> | null = null
-    while (last !== this.#computing) {
-      last = this.#computing
-      await last
+    let computed: Promise<void> | null = null
+    let kept: Promise<void> | null = null
+    while (computed !== this.#computing || kept !== this.#keeping) {
+      computed = this.#computing
+      kept = this.#keeping
+      await Promise.all([computed, kept])
     }
   }
 
@@ -256,7 +259,7 @@ export class Workspace {
   #save(): void {
     this.#saved = 'saving'
     const project = this.#project
-    void this.keeper.save(project, this.#holdings).then(
+    this.#keeping = this.keeper.save(project, this.#holdings).then(
       () => {
         if (project === this.#project) this.#saved = 'saved'
         this.#tell()
