@@ -35,6 +35,8 @@ const AHEAD = 2
 /** A companion is a column of numbers: no larger than this, and told by its first bytes. */
 const MAX_COMPANION_BYTES = 1_000_000
 const PEEK_BYTES = 512
+/** A larger file is not even opened: the whole of it would have to stand in memory. */
+const MAX_FILE_BYTES = 500_000_000
 /** Files looked into at once: each look is mostly waiting. */
 const PEEKS_AT_ONCE = 16
 
@@ -87,7 +89,12 @@ export async function readSources(
 async function openSource(
   source: InputSource,
 ): Promise<{ readonly file?: InputFile; readonly problem?: Problem }> {
-  const { path } = source
+  const { path, size } = source
+  if (size > MAX_FILE_BYTES) {
+    const problem = `a file of ${Math.round(size / 1e6)} MB`
+    const done = 'left out unread; split it into files below 500 MB'
+    return { problem: { file: path, line: null, problem, done } }
+  }
   try {
     return { file: { path, bytes: await source.read() } }
   } catch (error) {
