@@ -10,7 +10,6 @@ import { countsForStation, stationContext, stationIndices } from '../indices/sta
 import type { ValueContext } from '../indices/context'
 import type { Identification } from '../minerals/reference'
 import { knownMinerals, type References } from '../jobs/references'
-import { CATALOGUE } from '../minerals/catalogue'
 import { GROUPS } from '../minerals/groups'
 import type { Placement } from '../places/place-scans'
 import type { Cell, Target } from '../places/station'
@@ -27,8 +26,8 @@ export interface Names {
 }
 
 /**
- * The names that are known: minerals and groups of the references and of the catalogue, so that a
- * smaller set breaks no rule; columns of the stations, and headings of the
+ * The names that are known: minerals of the references; groups of the references and of the
+ * catalogue, so that a smaller set breaks no rule; columns of the stations, and headings of the
  * tables that still wait for their coordinate system.
  */
 export function knownNames(
@@ -46,7 +45,7 @@ export function knownNames(
     for (const column of Object.keys(station.columns)) columns.add(column)
   }
   return {
-    minerals: [...new Set([...known, ...CATALOGUE].map(({ mineral }) => mineral))],
+    minerals: known.map(({ mineral }) => mineral),
     groups: [...new Set([...known.map(({ group }) => group), ...GROUPS.keys()])],
     columns: tables.length === 0 && columns.size === 0 ? null : columns,
   }
