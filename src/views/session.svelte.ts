@@ -1,5 +1,6 @@
 /** What the screen itself remembers: the open step, the selection, the look. Not the project. */
 import { getContext, setContext } from 'svelte'
+import type { Activity } from '../project/activity'
 import type { Placement } from '../places/place-scans'
 import type { Snapshot, Workspace } from '../project/workspace'
 import type { StepId } from './shell/steps'
@@ -31,6 +32,8 @@ export class Session {
   uncertainty = $state(false)
   /** A failure of the screen itself, such as a drop that could not be read; empty for none. */
   failure = $state('')
+  /** What was stopped last, until something runs again; null where nothing waits. */
+  stopped = $state.raw<Activity | null>(null)
   /** Counts presses of ‘Show all’. */
   fit = $state(0)
 
@@ -61,6 +64,8 @@ export class Session {
     this.snapshot = workspace.snapshot
     workspace.subscribe((snapshot) => {
       this.#follow(this.snapshot.results?.placement, snapshot.results?.placement)
+      const last = this.stopped?.id ?? Infinity
+      if (snapshot.activities.some(({ id }) => id > last)) this.stopped = null
       this.snapshot = snapshot
     })
   }
@@ -113,6 +118,18 @@ export class Session {
     const hidden = new Set(this.hidden)
     if (!hidden.delete(layer)) hidden.add(layer)
     this.hidden = hidden
+  }
+
+  /** Stops a running activity; the screen then offers to go on. */
+  stop(activity: Activity): void {
+    this.workspace.stop(activity.id)
+    this.stopped = activity
+  }
+
+  /** Takes up what was stopped: with no more files read, all that is missing is computed. */
+  goOn(): void {
+    this.stopped = null
+    void this.workspace.addFiles([])
   }
 
   /** Opens a step, or closes it where it is open. */
