@@ -3,7 +3,7 @@ import type { Spectrum } from '../spectra/spectrum'
 import { driftReason, driftsOf, sinceDayBegan, warmUpReason, type DayScan } from './day'
 import { findRepeats, type Repeat } from './duplicates'
 import { DEFAULT_LIMITS, type CheckLimits } from './limits'
-import { measureScan, type ScanMeasures } from './measure-scan'
+import { measureScan, noiseOf, type ScanMeasures } from './measure-scan'
 import { findingsOf, WHITE_PANEL, type Finding } from './reasons'
 import { wetterReasons } from './replicates'
 import type { Verdict } from './verdict'
@@ -98,21 +98,21 @@ export function checkScans(
 
 function verdictOf(
   findings: readonly Finding[],
-  { noise, steps }: ScanMeasures,
+  measures: ScanMeasures,
   age: number | string,
 ): Verdict {
   const aside = findings.some(({ setAside }) => setAside)
   const cannotTell: string[] = []
-  const last = noise[noise.length - 1]
-  if (last.noise === null) cannotTell.push('The noise at 2200 nm: too few channels.')
-  if (steps.every((step) => step === null)) {
+  const noise = noiseOf(measures)
+  if (noise === null) cannotTell.push('The noise at 2200 nm: too few channels.')
+  if (measures.steps.every((step) => step === null)) {
     cannotTell.push('Steps at detector joins: the channels are too far apart.')
   }
   if (typeof age === 'string') cannotTell.push(age)
   return {
     check: aside ? 'set aside' : findings.length > 0 ? 'doubtful' : 'sound',
     reasons: findings.map(({ reason }) => reason),
-    noise: last.noise,
+    noise,
     ...(cannotTell.length > 0 ? { cannotTell } : {}),
   }
 }

@@ -1,4 +1,5 @@
 /** Levels that no rock has: over the panel, under nothing, stuck, or the panel itself. */
+import { selectRank } from '../spectra/select'
 import { channelRange, type Spectrum } from '../spectra/spectrum'
 
 /** The stretch on which levels are judged, nm: the noisy ends are left out. */
@@ -21,22 +22,30 @@ export interface Levels {
 /** Channels in a mean that is compared with the median. */
 const MEAN_CHANNELS = 25
 
+/** Fewer values than this tell nothing. */
+const LEAST_VALUES = 10
+
+/** The values under way; kept, so that a scan leaves no garbage behind. */
+let values = new Float64Array(2048)
+
 /** Levels of a scan; null where it has fewer than ten values between 420 and 2400 nm. */
 export function measureLevels(spectrum: Spectrum): Levels | null {
   const [start, end] = channelRange(spectrum.wavelengths, ...JUDGED)
   const part = spectrum.reflectance.subarray(start, end)
-  const values = Float64Array.from(part)
-    .filter((value) => !Number.isNaN(value))
-    .sort()
-  if (values.length < 10) return null
-  const at = (quantile: number) => values[Math.round(quantile * (values.length - 1))]
+  if (values.length < part.length) values = new Float64Array(part.length)
+  let count = 0
+  for (const value of part) if (!Number.isNaN(value)) values[count++] = value
+  if (count < LEAST_VALUES) return null
+  const [lowest, middle, highest] = [0.02, 0.5, 0.98].map((part) => Math.round(part * (count - 1)))
+  // The middle first: it parts the values, so that the other two are sought in a half each.
+  const median = selectRank(values, middle, 0, count)
   return {
-    median: at(0.5),
-    low: at(0.02),
-    high: at(0.98),
-    unevenness: unevenness(part, at(0.5)),
+    median,
+    low: selectRank(values, lowest, 0, middle + 1),
+    high: selectRank(values, highest, middle, count),
+    unevenness: unevenness(part, median),
     flat: flatRun(spectrum),
-    gaps: 1 - values.length / part.length,
+    gaps: 1 - count / part.length,
   }
 }
 

@@ -56,3 +56,8 @@ export function measureScan(spectrum: Spectrum): ScanMeasures {
     likeness: likenessOf(spectrum),
   }
 }
+
+/** The noise that a verdict stands for: one standard deviation of reflectance at 2200 nm. */
+export function noiseOf({ noise }: ScanMeasures): number | null {
+  return noise[noise.length - 1].noise
+}

@@ -1,7 +1,8 @@
 /** Steps where one detector ends and the next begins: looked for, not assumed. */
 import { estimateNoise } from '../spectra/noise'
-import { fitPolynomial, horner } from '../spectra/polynomial'
+import { takeOff } from '../spectra/polynomial'
 import { channelRange, type Spectrum } from '../spectra/spectrum'
+import { stretchAbout, STRETCHES, type Stretch } from './step-stretches'
 
 /** Where joins are looked for, nm: silicon to the first, and the first to the second infrared array. */
 const JOIN_RANGES = [
@@ -9,27 +10,10 @@ const JOIN_RANGES = [
   [1760, 1860],
 ] as const
 
-/**
- * Stretches over which a step is measured, half their length in nm, and the degree of the
- * polynomial that stands for the rock's own course there. Long ones beat noise, short ones the
- * flanks of absorptions; what each leaves over says which it is to be.
- */
-const STRETCHES = [
-  { reach: 30, degree: 3 },
-  { reach: 12, degree: 2 },
-  { reach: 20, degree: 3 },
-  { reach: 50, degree: 3 },
-  { reach: 30, degree: 5 },
-  { reach: 8, degree: 2 },
-] as const
 /** The first so many are tried on every suspect, all on the largest. */
 const QUICK_STRETCHES = 2
 /** A stretch is not believed to leave less over than this part of the noise. */
 const NOISE_PART = 0.7
-/** Fewer channels than this on a stretch tell nothing. */
-const LEAST_CHANNELS = 14
-/** Channels on either side that are averaged to see how sudden the change is. */
-const SUDDEN_CHANNELS = 3
 /** A step makes this part of its size within them; the flank of an absorption does not. */
 const SUDDEN_PART = 0.6
 
@@ -83,17 +67,30 @@ function suspects(
   to: number,
 ): number[] {
   const [start, end] = channelRange(x, from, to)
-  const changes: [change: number, channel: number][] = []
+  const worst: Suspect[] = []
   for (let i = Math.max(start, WIDE); i < Math.min(end, x.length - WIDE - 1); i++) {
     const course = (y[i + 1 + WIDE] - y[i - WIDE]) / (x[i + 1 + WIDE] - x[i - WIDE])
     const change = Math.abs(y[i + 2] - y[i - 1] - course * (x[i + 2] - x[i - 1]))
-    if (!Number.isNaN(change)) changes.push([change, i])
+    if (!Number.isNaN(change)) keepLargest(worst, change, i)
   }
   const usual = USUAL_JOINS.filter((nm) => nm >= from && nm <= to).map(
     (nm) => channelRange(x, -Infinity, nm)[1] - 1,
   )
-  const worst = changes.sort((a, b) => b[0] - a[0]).slice(0, SUSPECTS)
-  return [...new Set([...worst.map(([, channel]) => channel), ...usual])]
+  return [...new Set([...worst.map(({ channel }) => channel), ...usual])]
+}
+
+interface Suspect {
+  readonly change: number
+  readonly channel: number
+}
+
+/** Puts a change in its place among the largest so far; of equal ones the earlier stands first. */
+function keepLargest(worst: Suspect[], change: number, channel: number): void {
+  if (worst.length === SUSPECTS && !(change > worst[SUSPECTS - 1].change)) return
+  let at = worst.length
+  while (at > 0 && change > worst[at - 1].change) at--
+  worst.splice(at, 0, { change, channel })
+  if (worst.length > SUSPECTS) worst.pop()
 }
 
 /** The step between a channel and the next, over the stretch that tells it best. */
@@ -104,81 +101,53 @@ function stepAfter(
   stretches: number,
 ): DetectorStep | null {
   let best: DetectorStep | null = null
-  for (const { reach, degree } of STRETCHES.slice(0, stretches)) {
-    const step = stepOver(spectrum, channel, noise, reach, degree)
+  for (let i = 0; i < stretches; i++) {
+    const stretch = stretchAbout(spectrum.wavelengths, channel, i)
+    const step = stretch === null ? null : stepOver(spectrum, stretch, noise)
     if (step !== null && (best === null || step.error < best.error)) best = step
   }
   return best
 }
+
+/** What a polynomial leaves of a stretch; kept, so that a scan leaves no garbage behind. */
+let rest = new Float64Array(256)
 
 /**
  * The step over one stretch. What the polynomial cannot take of a unit step is what the data are
  * compared with (Frisch and Waugh 1933), so that level, slope and curvature of the rock do not
  * pass for a step.
  */
-function stepOver(
-  { wavelengths, reflectance }: Spectrum,
-  channel: number,
-  noise: number,
-  reach: number,
-  degree: number,
-): DetectorStep | null {
-  const centre = (wavelengths[channel] + wavelengths[channel + 1]) / 2
-  const [start, end] = channelRange(wavelengths, centre - reach, centre + reach)
-  const count = end - start
-  if (count < LEAST_CHANNELS || channel - start < 6 || end - channel < 8) return null
-  const x = wavelengths.slice(start, end).map((nm) => (nm - centre) / reach)
-  const y = Float64Array.from(reflectance.subarray(start, end))
-  const level = y.reduce((sum, value) => sum + value, 0) / count
+function stepOver({ reflectance }: Spectrum, stretch: Stretch, noise: number): DetectorStep | null {
+  const { start, channel, position, polynomials, unit, weight } = stretch
+  const count = unit.length
+  if (rest.length < count) rest = new Float64Array(2 * count)
+  let sum = 0
+  for (let i = 0; i < count; i++) sum += rest[i] = reflectance[start + i]
+  const level = sum / count
   if (!(level > 0.005)) return null
-  const unit = residual(
-    x,
-    x.map((u) => (u > 0 ? 1 : 0)),
-    degree,
-  )
-  const rest = residual(x, y, degree)
-  if (unit === null || rest === null) return null
-  const weight = dot(unit, unit)
-  const size = dot(unit, rest) / weight
-  const left = rest.map((value, i) => value - size * unit[i])
-  const scatter = Math.sqrt(dot(left, left) / (count - degree - 2))
-  const sudden = suddenChange(x, y, channel - start)
+  for (const polynomial of polynomials) takeOff(rest, polynomial)
+  let size = 0
+  for (let i = 0; i < count; i++) size += unit[i] * rest[i]
+  size /= weight
+  let squares = 0
+  for (let i = 0; i < count; i++) squares += (rest[i] - size * unit[i]) ** 2
+  const scatter = Math.sqrt(squares / (count - polynomials.length - 1))
+  const sudden = suddenChange(reflectance, stretch)
   const isSudden = sudden * size > 0 && Math.abs(sudden) > SUDDEN_PART * Math.abs(size)
-  const near = (y[channel - start] + y[channel - start + 1]) / 2
+  const near = (reflectance[channel] + reflectance[channel + 1]) / 2
   // Neighbouring channels are not independent: the plain standard error, doubled. What a short
   // stretch leaves over may by chance be less than the noise, which itself may be overestimated
   // beside sharp absorptions.
   const error = (2 * Math.max(scatter, NOISE_PART * noise)) / Math.sqrt(weight) / level
-  return { position: centre, size: isSudden ? size / Math.max(near, 0.005) : 0, error }
-}
-
-/** What a polynomial leaves of a curve. */
-function residual(x: Float64Array, y: Float64Array, degree: number): Float64Array | null {
-  const coefficients = fitPolynomial(x, y, degree)
-  if (coefficients === null) return null
-  return y.map((value, i) => value - horner(coefficients, x[i]))
+  return { position, size: isSudden ? size / Math.max(near, 0.005) : 0, error }
 }
 
 /** The change over a few channels, less the lines through more of them on both sides. */
-function suddenChange(x: Float64Array, y: Float64Array, channel: number): number {
-  const slope =
-    (lineSlope(x, y, channel - 7, channel) + lineSlope(x, y, channel + 1, channel + 8)) / 2
+function suddenChange(
+  reflectance: Float32Array | Float64Array,
+  { suddenStart, sudden }: Stretch,
+): number {
   let change = 0
-  for (let k = 0; k < SUDDEN_CHANNELS; k++) {
-    const [low, high] = [channel - k, channel + 1 + k]
-    change += y[high] - y[low] - slope * (x[high] - x[low])
-  }
-  return change / SUDDEN_CHANNELS
-}
-
-function lineSlope(x: Float64Array, y: Float64Array, first: number, last: number): number {
-  const from = Math.max(0, first)
-  const line = fitPolynomial(x.subarray(from, last + 1), y.subarray(from, last + 1), 1)
-  return line === null ? NaN : line[1]
-}
-
-function dot(a: Float64Array, b: Float64Array): number {
-  let sum = 0
-  for (let i = 0; i < a.length; i++) sum += a[i] * b[i]
-  return sum
+  for (let i = 0; i < sudden.length; i++) change += sudden[i] * reflectance[suddenStart + i]
+  return change
 }

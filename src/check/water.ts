@@ -103,10 +103,14 @@ function smoothed(spectrum: Spectrum): Spectrum {
  * measuring of features goes on as ever; null where no value is left.
  */
 function absorbanceOf({ wavelengths, reflectance }: Spectrum): Spectrum | null {
-  const values = Float64Array.from(reflectance, (value) =>
-    value > 0 ? 1 + Math.log(value) / SCALE : NaN,
-  )
-  return values.every(Number.isNaN) ? null : { wavelengths, reflectance: values }
+  const values = new Float64Array(reflectance.length).fill(NaN)
+  let isNothing = true
+  for (let i = 0; i < values.length; i++) {
+    if (!(reflectance[i] > 0)) continue
+    values[i] = 1 + Math.log(reflectance[i]) / SCALE
+    isNothing = false
+  }
+  return isNothing ? null : { wavelengths, reflectance: values }
 }
 
 function bandIn(part: Spectrum, search: WavelengthRange, hull: WavelengthRange): WaterBand | null {

@@ -1,5 +1,5 @@
 /** What a worker reads off scans: their check, their minerals, and the leaves of formulas. */
-import { measureScan, type ScanMeasures } from '../check/measure-scan'
+import { measureScan, noiseOf, type ScanMeasures } from '../check/measure-scan'
 import type { SpectralLeaf } from '../indices/leaves'
 import { measureLeaves } from '../indices/measure-leaves'
 import type { Measured } from '../indices/rule'
@@ -33,12 +33,14 @@ export function examine(input: ExamineInput, prepared: PreparedReferences | null
   const measures: ScanMeasures[] = []
   const identifications: Identification[] = []
   const leaves: Measured[][] = []
-  const channels = input.wavelengths.length
+  const wavelengths = sharedAxis(input.wavelengths)
+  const channels = wavelengths.length
   for (let row = 0; row < input.count; row++) {
     const reflectance = input.values.subarray(row * channels, (row + 1) * channels)
-    const spectrum = { wavelengths: input.wavelengths, reflectance }
-    const noise = estimateNoise(spectrum)
-    if (input.check) measures.push(measureScan(spectrum))
+    const spectrum = { wavelengths, reflectance }
+    const measured = input.check ? measureScan(spectrum) : null
+    if (measured) measures.push(measured)
+    const noise = measured ? noiseOf(measured) : estimateNoise(spectrum)
     if (input.identify && prepared) {
       const { set, ranges } = prepared
       identifications.push(identify(spectrum, set, { noise, ranges }))
@@ -46,4 +48,15 @@ export function examine(input: ExamineInput, prepared: PreparedReferences | null
     if (input.leaves.length > 0) leaves.push(measureLeaves(input.leaves, spectrum, noise))
   }
   return { measures, identifications, leaves }
+}
+
+/** The axis of the scans before: what was worked out for it serves the next ones on it. */
+let lastAxis: Float64Array = new Float64Array(0)
+
+/** One array for portions on one axis, each of which brings its own copy. */
+function sharedAxis(wavelengths: Float64Array): Float64Array {
+  const isSame =
+    wavelengths.length === lastAxis.length && wavelengths.every((nm, i) => nm === lastAxis[i])
+  if (!isSame) lastAxis = wavelengths
+  return lastAxis
 }

@@ -6,7 +6,7 @@
 import { removeContinuum, type ContinuumRemoved } from './hull'
 import { CUBIC_REACH, refineMinimum, type Minimum } from './minimum'
 import { standardError, throughHull } from './propagation'
-import { halfDepthWidth, lobeAreas, type Lobes, type Width } from './shape'
+import { halfDepthWidth, lobeAreas, lobeGradients, type Lobes, type Width } from './shape'
 import { channelRange, type Spectrum } from './spectrum'
 
 /** Why a feature could not be measured. */
@@ -108,27 +108,55 @@ function describe(
   noise: number | null,
   noiseLength: number,
 ): Feature {
-  const size = part.wavelengths.length
-  const errorOf = (gradient: Float64Array): number | null =>
-    noise === null
-      ? null
-      : standardError(part.wavelengths, throughHull(part, gradient), noise, noiseLength)
   const asymmetry = lobes.right / lobes.left
-  const depthGradient = spread(minimum.levelGradient, minimum.levelStart, size)
+  const errors =
+    noise === null ? NO_ERRORS : errorsOf(part, minimum, width, lobes, noise, noiseLength)
   return {
     position: minimum.position,
-    positionError: noise === null ? null : positionError(part, minimum, noise, noiseLength),
     depth: 1 - minimum.level,
-    depthError: errorOf(depthGradient),
     width: width.width,
-    widthError: errorOf(width.gradient),
     area: lobes.left + lobes.right,
-    areaError: errorOf(lobes.leftGradient.map((left, i) => left + lobes.rightGradient[i])),
     asymmetry,
-    asymmetryError: errorOf(
-      lobes.leftGradient.map((left, i) => (lobes.rightGradient[i] - asymmetry * left) / lobes.left),
-    ),
+    ...errors,
     method: minimum.method,
+  }
+}
+
+type Errors = Pick<
+  Feature,
+  'positionError' | 'depthError' | 'widthError' | 'areaError' | 'asymmetryError'
+>
+
+const NO_ERRORS: Errors = {
+  positionError: null,
+  depthError: null,
+  widthError: null,
+  areaError: null,
+  asymmetryError: null,
+}
+
+function errorsOf(
+  part: ContinuumRemoved,
+  minimum: Minimum,
+  width: Width,
+  { left, right }: Lobes,
+  noise: number,
+  noiseLength: number,
+): Errors {
+  const errorOf = (gradient: Float64Array): number =>
+    standardError(part.wavelengths, throughHull(part, gradient), noise, noiseLength)
+  const lobes = lobeGradients(part, minimum.position)
+  const asymmetry = right / left
+  return {
+    positionError: positionError(part, minimum, noise, noiseLength),
+    depthError: errorOf(
+      spread(minimum.levelGradient(), minimum.levelStart, part.wavelengths.length),
+    ),
+    widthError: errorOf(width.gradient()),
+    areaError: errorOf(lobes.left.map((value, i) => value + lobes.right[i])),
+    asymmetryError: errorOf(
+      lobes.left.map((value, i) => (lobes.right[i] - asymmetry * value) / left),
+    ),
   }
 }
 
@@ -152,7 +180,7 @@ function positionError(
       noise,
       noiseLength,
     )
-  const fit = errorOf(positionGradient, positionStart)
+  const fit = errorOf(positionGradient(), positionStart)
   if (windowPull === null) return fit
   const at = part.wavelengths.findIndex((nm) => nm >= position)
   const reach = Math.min(CUBIC_REACH, Math.sqrt((4 * noise) / (part.hull[at] * curvature)))

@@ -1,5 +1,6 @@
 /** Where a sampled curve is lowest, finer than its channels. */
 import { fitPolynomial, horner, leastSquaresWeights } from './polynomial'
+import { channelRange } from './spectrum'
 
 /** Channels this near to the lowest one take part in the cubic, nm. */
 export const CUBIC_REACH = 12
@@ -19,6 +20,9 @@ export interface Pull {
   readonly start: number
 }
 
+/** A gradient that is worked out when it is asked for: few callers want errors. */
+type Gradient = () => Float64Array
+
 /** A minimum, with how each of its two numbers answers to the channels. */
 export interface Minimum {
   readonly method: 'cubic' | 'parabola'
@@ -31,10 +35,10 @@ export interface Minimum {
   /** null for a parabola, which has no window, and where it was not asked for. */
   readonly windowPull: Pull | null
   /** d position / d value, nm a unit, of channel `positionStart + i`. */
-  readonly positionGradient: Float64Array
+  readonly positionGradient: Gradient
   readonly positionStart: number
   /** d level / d value of channel `levelStart + i` (the position held, for the slope there is 0). */
-  readonly levelGradient: Float64Array
+  readonly levelGradient: Gradient
   readonly levelStart: number
 }
 
@@ -65,11 +69,11 @@ export function refineMinimum(
   const [low, high] = within(x, found.position, LEVEL_REACH)
   if (high - low < LEVEL_CHANNELS) return { ...found, windowPull }
   const offsets = offsetsFrom(x, low, high, found.position, LEVEL_REACH)
-  const levelGradient = leastSquaresWeights(offsets, [1, 0, 0])
-  if (levelGradient === null) return { ...found, windowPull }
+  const weights = leastSquaresWeights(offsets, [1, 0, 0])
+  if (weights === null) return { ...found, windowPull }
   let level = 0
-  levelGradient.forEach((weight, i) => (level += weight * y[low + i]))
-  return { ...found, windowPull, level, levelGradient, levelStart: low }
+  for (let i = 0; i < weights.length; i++) level += weights[i] * y[low + i]
+  return { ...found, windowPull, level, levelGradient: () => weights, levelStart: low }
 }
 
 /**
@@ -87,10 +91,11 @@ function pullOfWindow(x: Float64Array, y: Float64Array, lowest: number): Pull | 
   if (!before || !after) return null
   const span = x[up] - x[down]
   const start = before.positionStart
-  const gradient = new Float64Array(after.positionStart + after.positionGradient.length - start)
-  before.positionGradient.forEach((weight, i) => (gradient[i] -= weight / span))
+  const [lower, upper] = [before.positionGradient(), after.positionGradient()]
   const shift = after.positionStart - start
-  after.positionGradient.forEach((weight, i) => (gradient[i + shift] += weight / span))
+  const gradient = new Float64Array(shift + upper.length)
+  lower.forEach((weight, i) => (gradient[i] -= weight / span))
+  upper.forEach((weight, i) => (gradient[i + shift] += weight / span))
   return { pull: (after.position - before.position) / span, gradient, start }
 }
 
@@ -109,24 +114,24 @@ function fitMinimum(
   if (c === null || u === null || u < offsets[0] || u > offsets[offsets.length - 1]) return null
   const cubicTerm = c[3] ?? 0
   const curvature = 2 * c[2] + 6 * cubicTerm * u
-  // The minimum moves by -δ(slope) / curvature.
-  const slope = c.map((_, k) => (k === 0 ? 0 : k * u ** (k - 1)))
-  const slopeWeights = leastSquaresWeights(offsets, slope)
-  const levelGradient = leastSquaresWeights(
-    offsets,
-    c.map((_, k) => u ** k),
-  )
-  if (slopeWeights === null || levelGradient === null) return null
-  const positionGradient = slopeWeights.map((weight) => (-weight / curvature) * scale)
+  const weightsOf = (functional: readonly number[]): Float64Array => {
+    const weights = leastSquaresWeights(offsets, functional)
+    if (weights === null) throw new RangeError('a polynomial that was fitted has no weights')
+    return weights
+  }
   return {
     method,
     position: centre + u * scale,
     level: horner(c, u),
     curvature: curvature / (scale * scale),
     windowPull: null,
-    positionGradient,
+    // The minimum moves by -δ(slope) / curvature.
+    positionGradient: () =>
+      weightsOf(c.map((_, k) => (k === 0 ? 0 : k * u ** (k - 1)))).map(
+        (weight) => (-weight / curvature) * scale,
+      ),
     positionStart: start,
-    levelGradient,
+    levelGradient: () => weightsOf(c.map((_, k) => u ** k)),
     levelStart: start,
   }
 }
@@ -144,11 +149,7 @@ function lowestPoint(c: readonly number[]): number | null {
 
 /** `[start, end)` of the channels within `reach` nm of `centre`. */
 function within(x: Float64Array, centre: number, reach: number): [start: number, end: number] {
-  let start = 0
-  while (start < x.length && x[start] < centre - reach) start++
-  let end = start
-  while (end < x.length && x[end] <= centre + reach) end++
-  return [start, end]
+  return channelRange(x, centre - reach, centre + reach)
 }
 
 function offsetsFrom(
@@ -158,5 +159,7 @@ function offsetsFrom(
   centre: number,
   scale: number,
 ): Float64Array {
-  return x.subarray(start, end).map((value) => (value - centre) / scale)
+  const offsets = new Float64Array(end - start)
+  for (let i = start; i < end; i++) offsets[i - start] = (x[i] - centre) / scale
+  return offsets
 }

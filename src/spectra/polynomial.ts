@@ -36,6 +36,34 @@ export function fitPolynomial(x: Float64Array, y: Float64Array, degree: number):
   return factor === null ? null : solveCholesky(factor, right)
 }
 
+/**
+ * Polynomials of degree 0, 1, … that are orthonormal over the points `x`, each at every point;
+ * null where the points do not determine so many. Fits over the same points are then no more
+ * than products.
+ *
+ * @param x about -1 to 1
+ */
+export function orthonormalPolynomials(x: Float64Array, degree: number): Float64Array[] | null {
+  const basis: Float64Array[] = []
+  for (let k = 0; k <= degree; k++) {
+    const next = x.map((value) => value ** k)
+    // Twice: once leaves rounding errors of the size that the first pass took away.
+    for (let pass = 0; pass < 2; pass++) for (const known of basis) takeOff(next, known)
+    const square = next.reduce((sum, value) => sum + value * value, 0)
+    if (!(square > 1e-12 * x.length)) return null
+    const norm = Math.sqrt(square)
+    basis.push(next.map((value) => value / norm))
+  }
+  return basis
+}
+
+/** Takes a unit vector's part off the first values of another, in place. */
+export function takeOff(values: Float64Array, unit: Float64Array): void {
+  let part = 0
+  for (let i = 0; i < unit.length; i++) part += unit[i] * values[i]
+  for (let i = 0; i < unit.length; i++) values[i] -= part * unit[i]
+}
+
 /** The polynomial's value; coefficients stand constant first. */
 export function horner(coefficients: readonly number[], x: number): number {
   let sum = 0

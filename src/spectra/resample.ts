@@ -1,4 +1,5 @@
 /** A spectrum on another axis. */
+import { onceAnAxis } from './once-an-axis'
 import { channelRange, type Spectrum } from './spectrum'
 
 /**
@@ -26,11 +27,17 @@ export function resample(spectrum: Spectrum, wavelengths: Float64Array): Spectru
   return { wavelengths, reflectance: out }
 }
 
-/** The channels with `from <= λ <= to` as views, nothing copied. */
+/**
+ * The channels with `from <= λ <= to` as views, nothing copied. Scans on one axis share the part
+ * of it too. For ranges that a method fixes: each is remembered.
+ */
 export function cropTo(spectrum: Spectrum, from: number, to: number): Spectrum {
-  const [start, end] = channelRange(spectrum.wavelengths, from, to)
-  return {
-    wavelengths: spectrum.wavelengths.subarray(start, end),
-    reflectance: spectrum.reflectance.subarray(start, end),
-  }
+  const { start, end, wavelengths } = partOf(spectrum.wavelengths, `${from} ${to}`)
+  return { wavelengths, reflectance: spectrum.reflectance.subarray(start, end) }
 }
+
+const partOf = onceAnAxis((axis, range: string) => {
+  const [from, to] = range.split(' ').map(Number)
+  const [start, end] = channelRange(axis, from, to)
+  return { start, end, wavelengths: axis.subarray(start, end) }
+})

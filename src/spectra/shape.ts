@@ -1,20 +1,25 @@
 /** Width and lobes of an absorption on continuum-removed reflectance. */
 import type { ContinuumRemoved } from './hull'
 import type { Minimum } from './minimum'
+import { channelRange } from './spectrum'
 
 export interface Width {
   /** Full width at half depth, nm. */
   readonly width: number
-  /** d width / d removed, one a channel. */
-  readonly gradient: Float64Array
+  /** d width / d removed, one a channel; worked out when it is asked for. */
+  readonly gradient: () => Float64Array
 }
 
 /** The areas between the curve and 1 on either side of the minimum, nm. */
 export interface Lobes {
   readonly left: number
   readonly right: number
-  readonly leftGradient: Float64Array
-  readonly rightGradient: Float64Array
+}
+
+/** How they answer to continuum-removed reflectance, one a channel. */
+export interface LobeGradients {
+  readonly left: Float64Array
+  readonly right: Float64Array
 }
 
 /**
@@ -26,18 +31,30 @@ export interface Lobes {
 export function halfDepthWidth(part: ContinuumRemoved, minimum: Minimum): Width | null {
   const { wavelengths: x, removed: y } = part
   const half = (1 + minimum.level) / 2
-  const right = x.findIndex((value) => value > minimum.position)
-  if (right < 1 || !(y[right] < half || y[right - 1] < half)) return null
+  const [, right] = channelRange(x, -Infinity, minimum.position)
+  if (right < 1 || right === x.length || !(y[right] < half || y[right - 1] < half)) return null
   const upper = crossing(x, y, half, y[right] < half ? right : right - 1, 1)
   const lower = crossing(x, y, half, y[right - 1] < half ? right - 1 : right, -1)
   if (upper === null || lower === null) return null
-  const upperSlope = flankSlope(x, y, upper, (upper.at - minimum.position) / 3)
-  const lowerSlope = flankSlope(x, y, lower, (minimum.position - lower.at) / 3)
+  return {
+    width: upper.at - lower.at,
+    gradient: () => widthGradient(part, minimum, upper, lower),
+  }
+}
+
+function widthGradient(
+  { wavelengths: x, removed: y }: ContinuumRemoved,
+  { position, levelGradient, levelStart }: Minimum,
+  upper: Crossing,
+  lower: Crossing,
+): Float64Array {
+  const upperSlope = flankSlope(x, y, upper, (upper.at - position) / 3)
+  const lowerSlope = flankSlope(x, y, lower, (position - lower.at) / 3)
   const gradient = new Float64Array(x.length)
   // A crossing moves by (δhalf - δcurve) / slope, and the half level by half of the level's δ.
   const levelWeight = 0.5 / upperSlope - 0.5 / lowerSlope
-  minimum.levelGradient.forEach((weight, i) => {
-    gradient[minimum.levelStart + i] += weight * levelWeight
+  levelGradient().forEach((weight, i) => {
+    gradient[levelStart + i] += weight * levelWeight
   })
   for (const [edge, slope] of [
     [upper, -upperSlope],
@@ -46,7 +63,7 @@ export function halfDepthWidth(part: ContinuumRemoved, minimum: Minimum): Width 
     gradient[edge.channel] += (1 - edge.t) / slope
     gradient[edge.channel + 1] += edge.t / slope
   }
-  return { width: upper.at - lower.at, gradient }
+  return gradient
 }
 
 /** The curve's crossing of a level, the part `t` of the way from `channel` to the next. */
@@ -85,27 +102,40 @@ function flankSlope(x: Float64Array, y: Float64Array, edge: Crossing, reach: num
 /** The areas on either side of `position`, by trapezia over all of `part`. */
 export function lobeAreas(part: ContinuumRemoved, position: number): Lobes {
   const { wavelengths: x, removed: y } = part
-  const leftGradient = new Float64Array(x.length)
-  const rightGradient = new Float64Array(x.length)
   let left = 0
   let right = 0
   for (let i = 0; i + 1 < x.length; i++) {
     const span = x[i + 1] - x[i]
-    const cut = Math.min(1, Math.max(0, (position - x[i]) / span))
-    const before = trapezium(cut, span)
-    const after = [span / 2 - before[0], span / 2 - before[1]]
-    left += before[0] * (1 - y[i]) + before[1] * (1 - y[i + 1])
-    right += after[0] * (1 - y[i]) + after[1] * (1 - y[i + 1])
-    for (const side of [0, 1] as const) {
-      leftGradient[i + side] -= before[side]
-      rightGradient[i + side] -= after[side]
-    }
+    const cut = cutOf(x, i, position)
+    const second = (cut * cut * span) / 2
+    const first = cut * span - second
+    left += first * (1 - y[i]) + second * (1 - y[i + 1])
+    right += (span / 2 - first) * (1 - y[i]) + (span / 2 - second) * (1 - y[i + 1])
   }
-  return { left, right, leftGradient, rightGradient }
+  return { left, right }
 }
 
-/** Weights of an interval's two ends in the area of its first `cut` part. */
-function trapezium(cut: number, span: number): [first: number, second: number] {
-  const second = (cut * cut * span) / 2
-  return [cut * span - second, second]
+/** The gradients of these areas; `position` is held. */
+export function lobeGradients(
+  { wavelengths: x }: ContinuumRemoved,
+  position: number,
+): LobeGradients {
+  const left = new Float64Array(x.length)
+  const right = new Float64Array(x.length)
+  for (let i = 0; i + 1 < x.length; i++) {
+    const span = x[i + 1] - x[i]
+    const cut = cutOf(x, i, position)
+    const second = (cut * cut * span) / 2
+    const first = cut * span - second
+    left[i] -= first
+    left[i + 1] -= second
+    right[i] -= span / 2 - first
+    right[i + 1] -= span / 2 - second
+  }
+  return { left, right }
+}
+
+/** The part of the interval after channel `i` that lies left of `position`, 0 to 1. */
+function cutOf(x: Float64Array, i: number, position: number): number {
+  return Math.min(1, Math.max(0, (position - x[i]) / (x[i + 1] - x[i])))
 }

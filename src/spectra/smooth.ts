@@ -1,4 +1,5 @@
 /** Smoothing by local polynomials (Savitzky and Golay 1964, Anal. Chem. 36, 1627). */
+import { onceAnAxis } from './once-an-axis'
 import { leastSquaresWeights } from './polynomial'
 import type { Spectrum } from './spectrum'
 
@@ -31,18 +32,37 @@ export function savitzkyGolayWeights(points: number, degree: number, derivative 
  */
 export function smoothSpectrum(spectrum: Spectrum, points: number, degree: number): Spectrum {
   const { wavelengths: x, reflectance: y } = spectrum
-  const weights = savitzkyGolayWeights(points, degree)
   const half = (points - 1) / 2
-  const steady = steadySteps(x)
+  const filters = filtersOf(x, `${points} ${degree}`)
   const out = new Float64Array(y.length).fill(NaN)
   for (let i = 0; i < y.length; i++) {
     if (Number.isNaN(y[i])) continue
-    const even = i >= half && i + half < y.length && steady[i + half] >= points - 1
+    const weights = filters[i]
+    const start = Math.max(0, i - half)
     let sum = 0
-    if (even) for (let k = 0; k < points; k++) sum += weights[k] * y[i - half + k]
-    out[i] = even && !Number.isNaN(sum) ? sum : fitAt(x, y, i, half, degree)
+    for (let k = 0; k < weights.length; k++) sum += weights[k] * y[start + k]
+    out[i] = Number.isNaN(sum) ? fitAt(x, y, i, half, degree) : sum
   }
   return { wavelengths: x, reflectance: out }
+}
+
+/** The weights of each channel's window where none of its channels is a gap. */
+const filtersOf = onceAnAxis((x, setting: string): Float64Array[] => {
+  const [points, degree] = setting.split(' ').map(Number)
+  const half = (points - 1) / 2
+  const even = savitzkyGolayWeights(points, degree)
+  const steady = steadySteps(x)
+  return Array.from(x, (_, i) =>
+    i >= half && i + half < x.length && steady[i + half] >= points - 1
+      ? even
+      : weightsAt(x, i, channelsAbout(x, i, half), degree),
+  )
+})
+
+function channelsAbout(x: Float64Array, i: number, half: number): number[] {
+  const start = Math.max(0, i - half)
+  const end = Math.min(x.length, i + half + 1)
+  return Array.from({ length: end - start }, (_, k) => start + k)
 }
 
 /** The local polynomial's value at channel `i` from whatever channels have values. */
@@ -53,19 +73,27 @@ function fitAt(
   half: number,
   degree: number,
 ): number {
-  const channels: number[] = []
-  for (let k = Math.max(0, i - half); k <= Math.min(y.length - 1, i + half); k++) {
-    if (!Number.isNaN(y[k])) channels.push(k)
-  }
-  if (channels.length <= degree + 1) return y[i]
+  const channels = channelsAbout(x, i, half).filter((k) => !Number.isNaN(y[k]))
+  const weights = weightsAt(x, i, channels, degree)
+  return weights.reduce((sum, weight, k) => sum + weight * y[channels[k]], 0)
+}
+
+/**
+ * Weights of channels in the value at channel `i`, one of them, of the polynomial through them;
+ * the channel alone where they are too few or lie all but on each other.
+ */
+function weightsAt(
+  x: Float64Array,
+  i: number,
+  channels: readonly number[],
+  degree: number,
+): Float64Array {
+  const alone = () => Float64Array.from(channels, (k) => (k === i ? 1 : 0))
+  if (channels.length <= degree + 1) return alone()
   const reach = Math.max(...channels.map((k) => Math.abs(x[k] - x[i])))
   const offsets = Float64Array.from(channels, (k) => (x[k] - x[i]) / reach)
   const functional = [1, ...new Array<number>(degree).fill(0)]
-  const weights = leastSquaresWeights(offsets, functional)
-  // Channels that lie all but on each other leave nothing to smooth by.
-  return weights === null
-    ? y[i]
-    : weights.reduce((sum, weight, k) => sum + weight * y[channels[k]], 0)
+  return leastSquaresWeights(offsets, functional) ?? alone()
 }
 
 /** For each channel, how many steps up to it are alike (each to 0.2 % of the one before). */
