@@ -32,7 +32,10 @@ export interface Pool {
     input: TaskInput<K>,
     options?: RunOptions,
   ): Promise<TaskOutput<K>>
-  /** Gives every worker a value that tasks find by its key (a reference set, companions). */
+  /**
+   * Gives every worker a value that tasks find by its key (a reference set, companions). The very
+   * value that stands there already is not sent again.
+   */
   provide(key: string, value: unknown): void
   /** Takes a provided value back from every worker. */
   withdraw(key: string): void
@@ -172,6 +175,7 @@ export function startPool(makeWorker: WorkerFactory, size: number): Pool {
       })
     },
     provide(key, value) {
+      if (provided.has(key) && provided.get(key) === value) return
       provided.set(key, value)
       for (const seat of seats) seat.worker?.post({ kind: 'provide', key, value }, [])
     },

@@ -8,13 +8,18 @@ type Send = (message: FromWorker, transfer: readonly ArrayBuffer[]) => void
  * Gives a worker's message handler.
  *
  * @param send posts a message back, handing over the buffers named
+ * @param afterProvided told of all that is provided, each time something was
  */
-export function serve(send: Send): (message: unknown) => Promise<void> {
+export function serve(
+  send: Send,
+  afterProvided: (provided: ReadonlyMap<string, unknown>) => void = () => undefined,
+): (message: unknown) => Promise<void> {
   const provided = new Map<string, unknown>()
   return async (message) => {
     const request = message as ToWorker
     if (request.kind === 'provide') {
       provided.set(request.key, request.value)
+      afterProvided(provided)
       return
     }
     if (request.kind === 'withdraw') {

@@ -68,6 +68,11 @@ function preparedSet(provided: Provided): PreparedReferences | null {
   return ready
 }
 
+/** Prepares what was provided before a task asks for it. */
+export function prepareAhead(provided: Provided): void {
+  preparedSet(provided)
+}
+
 const readTask: Task<ReadInput, ReadOutput> = async (input) => {
   const output = await read(input)
   return { output, transfer: buffers(output.values, ...output.axes) }
