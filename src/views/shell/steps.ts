@@ -26,13 +26,13 @@ export interface Step {
 export function steps(snapshot: Snapshot): Step[] {
   const { holdings, project, results } = snapshot
   const hidden = new Set(project.hidden)
-  const scans = results?.heads.length ?? holdings.heads.length
-  const problems = holdings.files
-    .filter(({ path }) => !hidden.has(path))
-    .reduce((sum, { problems }) => sum + problems.length, 0)
+  const files = holdings.files.filter(({ path }) => !hidden.has(path))
+  const scans = files.reduce((sum, { scanCount }) => sum + scanCount, 0)
+  const problems = files.reduce((sum, { problems }) => sum + problems.length, 0)
   const unplaced = results?.placement.scans.filter(({ station }) => station === null).length ?? 0
   const questions = results?.placement.questions.length ?? 0
   const doubted = results?.verdicts.filter(({ check }) => check !== 'sound').length ?? 0
+  const sound = (results?.verdicts.length ?? 0) - doubted
   const silent =
     results?.identifications.filter((found) => found?.minerals.length === 0).length ?? 0
   const waiting = results?.examined === false
@@ -52,7 +52,7 @@ export function steps(snapshot: Snapshot): Step[] {
     step(
       'check',
       'Check',
-      waiting ? 'under way' : `${scans - doubted} sound`,
+      waiting ? 'under way' : `${sound.toLocaleString('en')} sound`,
       count(doubted, 'doubted'),
     ),
     step('minerals', 'Minerals', named(mineralCount(snapshot), 'mineral'), count(silent, 'silent')),
