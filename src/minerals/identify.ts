@@ -22,11 +22,14 @@ export interface IdentifyOptions {
 }
 
 /** Energy of the shape below which a scan holds nothing diagnostic (squared ln units · nm). */
-const LEAST_ENERGY = 0.02
+const LEAST_ENERGY = 0.012
 /** A shape must stand this many times above what noise alone gives. */
 const ABOVE_NOISE = 2
 /** The best reference must score at least this. */
 const LEAST_SCORE = 0.58
+
+/** and may have lost no more than this to telling absorptions that are not the scan's. */
+const MOST_MISSED = 0.15
 
 const NOTHING: Identification = { minerals: [], runnerUp: null, doubt: '' }
 const NO_RANGES: UserRanges = new Map()
@@ -63,8 +66,7 @@ export function identify(
       ranges.get(match.reference.mineral) ?? match.reference.diagnostic,
     ),
   })
-  if (best.score < LEAST_SCORE || best.reference.silent)
-    return { ...NOTHING, runnerUp: share(best, 0) }
+  if (!isCredible(best) || best.reference.silent) return { ...NOTHING, runnerUp: share(best, 0) }
   const mixture = unmix(scan, prepared, matches, ranked)
   const { parts } = mixture
   const minerals = parts.map((part) => share(part.match, part.share))
@@ -76,4 +78,9 @@ export function identify(
     runnerUp: other ? share(other, 0) : null,
     doubt: doubtOf(scan, ranked, mixture),
   }
+}
+
+/** Whether a match is good enough to name its mineral. */
+function isCredible({ score, missed }: Match): boolean {
+  return score + missed >= LEAST_SCORE && missed <= MOST_MISSED
 }

@@ -39,6 +39,8 @@ export interface PreparedReference extends About {
   readonly known: Uint8Array
   /** Whether it has values everywhere. */
   readonly whole: boolean
+  /** Whether it has a diagnostic absorption beyond 2060 nm. */
+  readonly telling: boolean
   /** Its shape at each scale. */
   readonly shapes: readonly PreparedShape[]
 }
@@ -117,6 +119,7 @@ function prepare(spectrum: Spectrum, about: About): PreparedReference | null {
     diagnostic: about.diagnostic,
     confusedWith: about.confusedWith,
     sample: sampleOfRecord(about.record),
+    telling: about.diagnostic.some(([from]) => from >= 2060),
     log: onGrid.log,
     known: onGrid.known,
     whole: !onGrid.known.includes(0),

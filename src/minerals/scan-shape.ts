@@ -2,7 +2,7 @@
 import type { ScanShape } from './match'
 import { weightedShape } from './prepare'
 import { scaleForNoise, shapeOf, shapeVariance } from './shape'
-import { GRID, type OnGrid } from './work-grid'
+import { GRID, nodesBetween, type OnGrid } from './work-grid'
 
 const AT_2200 = GRID.findIndex((nm) => nm >= 2200)
 
@@ -14,7 +14,22 @@ const AT_2200 = GRID.findIndex((nm) => nm >= 2200)
 export function scanShapeOf(onGrid: OnGrid, noise: number): ScanShape {
   const scale = scaleForNoise(noise * Math.sqrt(onGrid.variance[AT_2200]))
   const shape = weightedShape(shapeOf(onGrid.log, scale), onGrid.known)
-  return { ...shape, scale, known: onGrid.known, whole: !onGrid.known.includes(0) }
+  const clarity = clarityOf(onGrid, shape.linear, noise, scale)
+  return { ...shape, scale, known: onGrid.known, whole: !onGrid.known.includes(0), clarity }
+}
+
+const TELLING = nodesBetween(2080, 2500)
+
+/** The cosine that noise leaves beyond 2080 nm between a scan and what it would be without. */
+function clarityOf(onGrid: OnGrid, linear: Float64Array, noise: number, scale: number): number {
+  const variance = shapeVariance(onGrid.variance, scale)
+  let energy = 0
+  let noiseEnergy = 0
+  for (let node = TELLING[0]; node < TELLING[1]; node++) {
+    energy += linear[node] * linear[node]
+    noiseEnergy += noise * noise * variance[node]
+  }
+  return energy > 0 ? Math.sqrt(Math.max(0, 1 - noiseEnergy / energy)) : 0
 }
 
 /** The energy that noise alone gives a scan's shape, on average. */
