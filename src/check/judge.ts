@@ -6,7 +6,7 @@ import { DEFAULT_LIMITS, type CheckLimits } from './limits'
 import { measureScan, noiseOf, type ScanMeasures } from './measure-scan'
 import { findingsOf, WHITE_PANEL, type Finding } from './reasons'
 import { wetterReasons } from './replicates'
-import type { Verdict } from './verdict'
+import type { Check, Verdict } from './verdict'
 import { staleReason, whiteReferenceAges, type ScanTimes } from './white-reference'
 
 /** What a scan's file tells that the check can use. */
@@ -66,7 +66,8 @@ export function judgeScans(
         driftReason(drifts[scan], limits),
         warmUpReason(since[scan], measures.steps, limits),
       ]
-      for (const reason of reasons) if (reason !== null) findings.push({ reason, setAside: false })
+      for (const reason of reasons)
+        if (reason !== null) findings.push({ reason, makes: 'doubtful' })
     }
     return verdictOf(findings, measures, ages[scan])
   })
@@ -96,12 +97,14 @@ export function checkScans(
   )
 }
 
+/** The worst first. */
+const CHECKS: readonly Check[] = ['set aside', 'doubtful']
+
 function verdictOf(
   findings: readonly Finding[],
   measures: ScanMeasures,
   age: number | string,
 ): Verdict {
-  const aside = findings.some(({ setAside }) => setAside)
   const cannotTell: string[] = []
   const noise = noiseOf(measures)
   if (noise === null) cannotTell.push('The noise at 2200 nm: too few channels.')
@@ -110,10 +113,11 @@ function verdictOf(
   }
   if (typeof age === 'string') cannotTell.push(age)
   return {
-    check: aside ? 'set aside' : findings.length > 0 ? 'doubtful' : 'sound',
+    check: CHECKS.find((check) => findings.some(({ makes }) => makes === check)) ?? 'sound',
     reasons: findings.map(({ reason }) => reason),
     noise,
     ...(cannotTell.length > 0 ? { cannotTell } : {}),
+    ...(measures.corrected ? { corrected: measures.corrected } : {}),
   }
 }
 
@@ -130,7 +134,7 @@ function repeatFinding({ difference }: Repeat, name: string, limits: CheckLimits
       unit: 'noise',
       words,
     },
-    setAside: equal,
+    makes: equal ? 'set aside' : 'doubtful',
   }
 }
 

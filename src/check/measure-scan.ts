@@ -2,6 +2,7 @@
 import { estimateNoise } from '../spectra/noise'
 import type { Spectrum } from '../spectra/spectrum'
 import { meanReflectance } from '../spectra/statistics'
+import { correctSteps, type CorrectedStep } from './correct-steps'
 import { measureForeign, measureLampLines, type ForeignBands } from './foreign'
 import { measureLevels, type Levels } from './levels'
 import { likenessOf, type Likeness } from './likeness'
@@ -33,6 +34,11 @@ export interface ScanMeasures {
   /** Height of lamp lines, reflectance; null where it cannot be told. */
   readonly lampLines: number | null
   readonly likeness: Likeness
+  /**
+   * The steps that were taken out before the rest was measured; absent where the correction is
+   * not switched on.
+   */
+  readonly corrected?: readonly CorrectedStep[]
 }
 
 /** One window a detector, nm; the last is the one that a verdict's noise stands for. */
@@ -54,6 +60,25 @@ export function measureScan(spectrum: Spectrum): ScanMeasures {
     foreign: measureForeign(spectrum),
     lampLines: measureLampLines(spectrum),
     likeness: likenessOf(spectrum),
+  }
+}
+
+/** A scan with its steps corrected, and its measures. */
+export interface CorrectedMeasures {
+  readonly spectrum: Spectrum
+  readonly measures: ScanMeasures
+}
+
+/**
+ * Measures a scan whose steps are to be corrected: all on the corrected spectrum but the marks
+ * by which copies are found.
+ */
+export function measureCorrected(original: Spectrum): CorrectedMeasures {
+  const { spectrum, steps } = correctSteps(original)
+  const measures = measureScan(spectrum)
+  return {
+    spectrum,
+    measures: { ...measures, likeness: likenessOf(original), corrected: steps },
   }
 }
 

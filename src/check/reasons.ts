@@ -1,25 +1,30 @@
 /** Reasons that one scan's own measures give. Each says what to do. */
+import type { CorrectedStep } from './correct-steps'
 import type { CheckLimits } from './limits'
 import type { ScanMeasures, WindowNoise } from './measure-scan'
 import { USUAL_JOINS, type DetectorStep } from './steps'
-import type { Reason } from './verdict'
+import type { Check, Reason } from './verdict'
 
 /** The reason of a scan of the panel: the day's drift is read off such scans. */
 export const WHITE_PANEL = 'white panel'
 
-/** A reason, and whether it sets the scan aside or only makes it doubtful. */
+/** The reason of a step where detectors meet, which a person may have corrected. */
+export const DETECTOR_STEP = 'detector step'
+
+/** A reason, and what it makes of the scan: `sound` is a remark that counts against nothing. */
 export interface Finding {
   readonly reason: Reason
-  readonly setAside: boolean
+  readonly makes: Check
 }
 
 /** All that a scan's measures say against it. */
 export function findingsOf(measures: ScanMeasures, limits: CheckLimits): Finding[] {
   const levels = levelFindings(measures, limits)
   // Nothing else is worth saying of a scan that is not of a rock, or of nothing.
-  if (levels.some(({ setAside }) => setAside)) return levels
+  if (levels.some(({ makes }) => makes === 'set aside')) return levels
   return [
     ...noiseFindings(measures.noise, limits),
+    ...(measures.corrected ?? []).map((step) => correctedFinding(step, limits)),
     ...measures.steps.flatMap((step) => stepFinding(step, limits)),
     ...levels,
     ...waterFinding(measures, limits),
@@ -28,7 +33,7 @@ export function findingsOf(measures: ScanMeasures, limits: CheckLimits): Finding
 }
 
 function doubt(reason: Reason): Finding {
-  return { reason, setAside: false }
+  return { reason, makes: 'doubtful' }
 }
 
 function levelFindings({ levels }: ScanMeasures, limits: CheckLimits): Finding[] {
@@ -105,7 +110,7 @@ function setAside(
   unit: string,
   words: string,
 ): Finding {
-  return { reason: { reason, measure, limit, unit, words }, setAside: true }
+  return { reason: { reason, measure, limit, unit, words }, makes: 'set aside' }
 }
 
 function noiseFindings(windows: readonly WindowNoise[], limits: CheckLimits): Finding[] {
@@ -122,7 +127,7 @@ function noiseFindings(windows: readonly WindowNoise[], limits: CheckLimits): Fi
   }; scan again and average longer.`
   const limit = unusable ? limits.unusableSignalToNoise : limits.signalToNoise
   const reason = { reason: 'noise', measure: worst.ratio, limit, unit: '', words }
-  return [{ reason, setAside: unusable }]
+  return [{ reason, makes: unusable ? 'set aside' : 'doubtful' }]
 }
 
 /** Steps must also be this many of their errors: less where detectors usually meet. */
@@ -140,13 +145,26 @@ function stepFinding(step: DetectorStep | null, limits: CheckLimits): Finding[] 
   const words = `Reflectance jumps by ${percent(step.size)} at ${step.position.toFixed(0)} nm, where one detector ends: warm up longer and take a new white reference, or switch the step correction on.`
   return [
     doubt({
-      reason: 'detector step',
+      reason: DETECTOR_STEP,
       measure: step.size,
       limit: limits.detectorStep,
       unit: '',
       words,
     }),
   ]
+}
+
+/** A step that was taken out at a person's wish: told, and no doubt any more. */
+function correctedFinding({ position, size }: CorrectedStep, limits: CheckLimits): Finding {
+  const words = `Reflectance jumped by ${percent(size)} at ${position.toFixed(0)} nm, where one detector ends: corrected by bringing that detector level with the middle one.`
+  const reason = {
+    reason: DETECTOR_STEP,
+    measure: size,
+    limit: limits.detectorStep,
+    unit: '',
+    words,
+  }
+  return { reason, makes: 'sound' }
 }
 
 function waterFinding({ water }: ScanMeasures, limits: CheckLimits): Finding[] {

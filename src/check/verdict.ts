@@ -1,4 +1,5 @@
 /** The verdict on a scan, with its reasons. */
+import type { CorrectedStep } from './correct-steps'
 
 export type Check = 'sound' | 'doubtful' | 'set aside'
 
@@ -21,4 +22,6 @@ export interface Verdict {
   readonly noise: number | null
   /** What could not be told, in words; no doubt by itself. Absent where all could. */
   readonly cannotTell?: readonly string[]
+  /** Detector steps that were taken out; absent where the correction is not switched on. */
+  readonly corrected?: readonly CorrectedStep[]
 }

@@ -1,5 +1,6 @@
 /** What a worker reads off scans: their check, their minerals, and the leaves of formulas. */
-import { measureScan, noiseOf, type ScanMeasures } from '../check/measure-scan'
+import { correctSteps } from '../check/correct-steps'
+import { measureCorrected, measureScan, noiseOf, type ScanMeasures } from '../check/measure-scan'
 import type { SpectralLeaf } from '../indices/leaves'
 import { measureLeaves } from '../indices/measure-leaves'
 import type { Measured } from '../indices/rule'
@@ -7,6 +8,7 @@ import { identify } from '../minerals/identify'
 import type { Identification } from '../minerals/reference'
 import type { PreparedReferences } from './references'
 import { estimateNoise } from '../spectra/noise'
+import type { Spectrum } from '../spectra/spectrum'
 
 /** Scans on one axis. */
 export interface ExamineInput {
@@ -15,6 +17,8 @@ export interface ExamineInput {
   /** `count` rows of as many values as wavelengths. */
   readonly values: Float32Array
   readonly count: number
+  /** Rows whose detector steps are corrected before anything is read off them; none if absent. */
+  readonly corrected?: readonly number[]
   readonly check: boolean
   readonly identify: boolean
   readonly leaves: readonly SpectralLeaf[]
@@ -33,12 +37,16 @@ export function examine(input: ExamineInput, prepared: PreparedReferences | null
   const measures: ScanMeasures[] = []
   const identifications: Identification[] = []
   const leaves: Measured[][] = []
+  const corrected = new Set(input.corrected)
   const wavelengths = sharedAxis(input.wavelengths)
   const channels = wavelengths.length
   for (let row = 0; row < input.count; row++) {
     const reflectance = input.values.subarray(row * channels, (row + 1) * channels)
-    const spectrum = { wavelengths, reflectance }
-    const measured = input.check ? measureScan(spectrum) : null
+    const { spectrum, measured } = prepareScan(
+      { wavelengths, reflectance },
+      input.check,
+      corrected.has(row),
+    )
     if (measured) measures.push(measured)
     const noise = measured ? noiseOf(measured) : estimateNoise(spectrum)
     if (input.identify && prepared) {
@@ -48,6 +56,18 @@ export function examine(input: ExamineInput, prepared: PreparedReferences | null
     if (input.leaves.length > 0) leaves.push(measureLeaves(input.leaves, spectrum, noise))
   }
   return { measures, identifications, leaves }
+}
+
+/** The spectrum that everything is read off, and its measures where they are asked for. */
+function prepareScan(
+  spectrum: Spectrum,
+  check: boolean,
+  isCorrected: boolean,
+): { readonly spectrum: Spectrum; readonly measured: ScanMeasures | null } {
+  if (!isCorrected) return { spectrum, measured: check ? measureScan(spectrum) : null }
+  if (!check) return { spectrum: correctSteps(spectrum).spectrum, measured: null }
+  const { spectrum: level, measures } = measureCorrected(spectrum)
+  return { spectrum: level, measured: measures }
 }
 
 /** The axis of the scans before: what was worked out for it serves the next ones on it. */

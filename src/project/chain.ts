@@ -18,7 +18,7 @@ import type { Problem } from '../readers/input'
 import { activeScans, type Active } from './active-scans'
 import type { Activities } from './activity'
 import { decisionProblems } from './decision-problems'
-import { latestDecisions, scanKey } from './decisions'
+import { latestDecisions, scanKey, type Decisions } from './decisions'
 import { Examiner } from './examining'
 import { effectiveReferences } from './effective-references'
 import { handPlaces } from './hand-places'
@@ -29,6 +29,7 @@ import type { Holdings, Project } from './project'
 import type { Results, SurfaceResult } from './results'
 import type { SurfaceInput } from './surface-points'
 import { Surfacing } from './surfacing'
+import { isStepCorrected } from './spectrum-shown'
 import {
   classifyAll,
   compileAll,
@@ -94,6 +95,7 @@ export class Chain {
     if (!this.#anyExamined && active.heads.length > 0) publish(placedOnly(active, placement))
     await this.#examine(holdings, active, compiled, activities, controller)
     signal.throwIfAborted()
+    this.#examiner.correct(correctedScans(active, project.decisions))
     this.#anyExamined = true
     const base = this.#valued(project, holdings, active, placement, compiled)
     publish(base)
@@ -237,7 +239,7 @@ export class Chain {
       active.heads.map((head, scan) => ({
         name: head.name,
         known: head.known,
-        measures: this.#examiner.measures[active.numbers[scan]],
+        measures: this.#examiner.measures(active.numbers[scan]),
       })),
     )
     const overruled = latestDecisions(project.decisions, 'verdict')
@@ -257,7 +259,7 @@ export class Chain {
     const minerals = knownMinerals(this.#references)
     return active.heads.map(({ file, name }, scan) => {
       if (verdicts[scan].check === 'set aside') return null
-      const found = this.#examiner.identifications[active.numbers[scan]] ?? null
+      const found = this.#examiner.identification(active.numbers[scan]) ?? null
       const decision = decisions.get(scanKey(file, name))
       return decision ? overruled(found, decision.mineral, minerals) : found
     })
@@ -290,6 +292,11 @@ function shown<T extends { readonly file: string }>(
 ): T[] {
   const away = new Set(hidden)
   return list.filter(({ file }) => !away.has(file))
+/** Numbers in the store of the scans whose detector steps are corrected. */
+function correctedScans({ heads, numbers }: Active, decisions: Decisions): ReadonlySet<number> {
+  return new Set(numbers.filter((_, scan) => isStepCorrected(decisions, heads[scan])))
+}
+
 }
 
 function problemsOf(

@@ -1,4 +1,5 @@
 /** Results as the rows that leave the program. */
+import type { CorrectedStep } from '../check/correct-steps'
 import type { LayersInput } from '../layers/export-input'
 import type { ReportedInput } from '../layers/report'
 import type { FoundCells, MineralRow, PlaceCells, ScanRow, StationRow } from '../layers/rows'
@@ -6,7 +7,7 @@ import type { SurfaceLayer } from '../layers/surface-layer'
 import { NOTHING_DIAGNOSTIC } from '../minerals/reference'
 import type { Station } from '../places/station'
 import { version } from '../../package.json'
-import type { Holdings, Project } from './project'
+import type { Holdings, Project, ScanHead } from './project'
 import type { Results, SurfaceResult } from './results'
 import { troubleWords } from './trouble-words'
 
@@ -66,8 +67,22 @@ function notesOf(project: Project, results: Results): string[] {
   for (const { file } of results.placement.questions) {
     notes.push(`${file} was not used: its coordinate system is not stated.`)
   }
+  results.verdicts.forEach(({ corrected }, scan) => {
+    if (corrected) notes.push(correctionNote(results.heads[scan], corrected))
+  })
   if (project.statement) notes.unshift(project.statement)
   return notes
+}
+
+/** What was done to a scan whose step correction is switched on. */
+function correctionNote({ name, file }: ScanHead, steps: readonly CorrectedStep[]): string {
+  const scan = `The detector steps of the scan ‘${name}’ of ${file} are corrected, as decided by hand: `
+  if (steps.length === 0) return `${scan}none was found.`
+  const done = steps.map(
+    ({ position, size, change }) =>
+      `${(100 * size).toFixed(2)} % at ${position.toFixed(1)} nm, the outer detector times ${change.toFixed(4)}`,
+  )
+  return `${scan}${done.join('; ')}.`
 }
 
 const NOWHERE: PlaceCells = {

@@ -1,0 +1,37 @@
+/** Spectra as they count: with their detector steps corrected where a person switched that on. */
+import { correctSteps } from '../check/correct-steps'
+import { spectrumOf } from '../spectra/scan-store'
+import type { Spectrum } from '../spectra/spectrum'
+import { latestDecisions, scanKey, type Decisions } from './decisions'
+import type { Holdings, ScanHead } from './project'
+
+const known = new WeakMap<Decisions, ReadonlySet<string>>()
+
+/** Keys of the scans whose step correction is switched on. */
+function correctedKeys(decisions: Decisions): ReadonlySet<string> {
+  let keys = known.get(decisions)
+  if (!keys) {
+    const latest = latestDecisions(decisions, 'step correction')
+    keys = new Set([...latest].flatMap(([key, { on }]) => (on ? [key] : [])))
+    known.set(decisions, keys)
+  }
+  return keys
+}
+
+/** Whether a scan's detector steps are corrected. */
+export function isStepCorrected(decisions: Decisions, { file, name }: ScanHead): boolean {
+  return correctedKeys(decisions).has(scanKey(file, name))
+}
+
+/**
+ * A scan's spectrum as it was examined, for drawing.
+ *
+ * @param scan its number in the store
+ * @throws RangeError where the store has no such scan
+ */
+export function spectrumShown(holdings: Holdings, decisions: Decisions, scan: number): Spectrum {
+  const spectrum = spectrumOf(holdings.scans, scan)
+  return isStepCorrected(decisions, holdings.heads[scan])
+    ? correctSteps(spectrum).spectrum
+    : spectrum
+}
