@@ -1,4 +1,5 @@
 /** Trees to steps: names, argument counts and types are checked where they stand. */
+import { originCell } from './cells'
 import {
   checkedFeature,
   checkedFunction,
@@ -206,6 +207,10 @@ function compileCall(call: CallNode, compilation: Compilation): Part {
     }
     case 'column':
       return { type: 'cell', at: builder.add({ op: 'column', name: checkedName(call, known) }) }
+    case 'origin': {
+      const a = builder.add({ op: 'column', name: originCell(checkedName(call, known)) })
+      return { type: 'text', at: builder.add({ op: 'cell to text', a }) }
+    }
     case 'curve': {
       const { at } = compileAs('number', call.args[0], compilation)
       return { type: 'number', at: builder.add({ op: call.name as Curve, a: at }) }

@@ -1,5 +1,6 @@
 /** Where a formula's values come from: one scan, or a station's means. */
 import type { Cell } from '../places/station'
+import { cellNamed } from './cells'
 import type { Identification } from '../minerals/reference'
 import type { Measured } from './rule'
 
@@ -53,7 +54,7 @@ export function scanValues(
     share: (mineral) => shares.get(mineral) ?? absent,
     group: (name) => groupShares.get(name) ?? absent,
     fit: (mineral) => fits.get(mineral) ?? absent,
-    column: (name) => (Object.hasOwn(columns, name) ? columns[name] : undefined),
+    column: (name) => cellNamed(columns, name),
   }
 }
 

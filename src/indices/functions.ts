@@ -13,6 +13,7 @@ export type FunctionKind =
   | 'reflectance'
   | 'identification'
   | 'column'
+  | 'origin'
   | 'curve'
   | 'extreme'
   | 'choice'
@@ -55,6 +56,13 @@ export const FUNCTIONS: readonly FormulaFunction[] = [
     counts: [1],
     form: 'column("name")',
     meaning: "a cell of the station's row in the sample table: a number or text",
+  },
+  {
+    name: 'origin',
+    kind: 'origin',
+    counts: [1],
+    form: 'origin("mineral")',
+    meaning: 'where a person says that a mineral came from: "hypogene", "supergene" or "unknown"',
   },
   {
     name: 'if',

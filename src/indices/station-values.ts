@@ -1,6 +1,7 @@
 /** A station's values: means over its sound scans of the recipe's targets. */
 import type { Verdict } from '../check/verdict'
 import type { Cell, Target } from '../places/station'
+import { cellNamed } from './cells'
 import { scanValues, type ScanValues, type ValueContext } from './context'
 import { evaluateIndices, type IndexSet } from './index-set'
 import type { Measured, Missing } from './rule'
@@ -110,7 +111,7 @@ export function stationContext(
     group: mean((scan, name) => scan.group(name)),
     fit: mean((scan, mineral) => scan.fit(mineral)),
     index: (name) => indices.get(name) ?? NO_SCAN,
-    column: (name) => (Object.hasOwn(columns, name) ? columns[name] : undefined),
+    column: (name) => cellNamed(columns, name),
   }
 }
 

@@ -1,4 +1,5 @@
 /** `minerals.csv`: long, a row for each mineral of each identified scan. */
+import type { Origin } from '../minerals/origin'
 import { NOTHING_DIAGNOSTIC, type MineralShare } from '../minerals/reference'
 import { csv, type CsvColumn } from './csv'
 import { SHARE_DECIMALS } from './decimals'
@@ -8,6 +9,7 @@ interface Line {
   readonly scan: string
   readonly rank: number
   readonly found: MineralShare | null
+  readonly origin: Origin | null
 }
 
 const COLUMNS: readonly CsvColumn<Line>[] = [
@@ -19,16 +21,26 @@ const COLUMNS: readonly CsvColumn<Line>[] = [
   { name: 'fit', decimals: SHARE_DECIMALS, number: (line) => line.found?.fit ?? null },
 ]
 
+/** Stands last, and only where somebody has stated an origin. */
+const ORIGIN_COLUMN: CsvColumn<Line> = { name: 'origin', text: (line) => line.origin }
+
 /**
  * The file's bytes. Rank 1 is the largest share; a scan in which nothing can be told has one row
  * of rank 1 that says so; a scan that was not identified has none.
  */
 export function mineralsCsv(rows: readonly MineralRow[]): Uint8Array {
-  return csv(COLUMNS, rows.flatMap(linesOf))
+  const lines = rows.flatMap(linesOf)
+  const stated = lines.some(({ origin }) => origin !== null && origin !== 'unknown')
+  return csv(stated ? [...COLUMNS, ORIGIN_COLUMN] : COLUMNS, lines)
 }
 
-function linesOf({ scan, minerals }: MineralRow): Line[] {
+function linesOf({ scan, minerals, originOf }: MineralRow): Line[] {
   if (minerals === null) return []
-  if (minerals.length === 0) return [{ scan, rank: 1, found: null }]
-  return minerals.map((found, at) => ({ scan, rank: at + 1, found }))
+  if (minerals.length === 0) return [{ scan, rank: 1, found: null, origin: null }]
+  return minerals.map((found, at) => ({
+    scan,
+    rank: at + 1,
+    found,
+    origin: originOf?.(found.mineral) ?? 'unknown',
+  }))
 }

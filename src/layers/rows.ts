@@ -1,6 +1,7 @@
 /** The rows that leave the program, as plain objects; the project fills them. */
 import type { Check } from '../check/verdict'
 import type { Measured } from '../indices/rule'
+import type { Origin } from '../minerals/origin'
 import type { MineralShare } from '../minerals/reference'
 import type { PlacedBy, Support, Target } from '../places/station'
 
@@ -78,4 +79,6 @@ export interface MineralRow {
   readonly scan: string
   /** The largest share first; empty for `nothing diagnostic`; null when not identified. */
   readonly minerals: readonly MineralShare[] | null
+  /** Where a person says that a mineral of this scan's station came from. */
+  readonly originOf?: (mineral: string) => Origin
 }

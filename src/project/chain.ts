@@ -23,13 +23,14 @@ import { Examiner } from './examining'
 import { effectiveReferences } from './effective-references'
 import { handPlaces } from './hand-places'
 import { Memo } from './memo'
+import { stationOrigins, type Origins } from './origins'
 import { placedOnly } from './placed-only'
 import { overruled } from './overrule-mineral'
 import type { Holdings, Project } from './project'
 import type { Results, SurfaceResult } from './results'
 import type { SurfaceInput } from './surface-points'
-import { Surfacing } from './surfacing'
 import { isStepCorrected } from './spectrum-shown'
+import { Surfacing } from './surfacing'
 import {
   classifyAll,
   compileAll,
@@ -60,6 +61,7 @@ export class Chain {
   readonly #names = new Memo<Names>()
   readonly #indexSet = new Memo<IndexSet>()
   readonly #compiled = new Memo<Compiled>()
+  readonly #origins = new Memo<readonly Origins[]>()
   readonly #values = new Memo<Values>()
   readonly #classes = new Memo<{ scans: string[]; stations: string[] }>()
   readonly #surfaceInput = new Memo<SurfaceInput>()
@@ -93,9 +95,9 @@ export class Chain {
     const placement = this.#place(project, holdings, active)
     const compiled = this.#compile(project, holdings, placement)
     if (!this.#anyExamined && active.heads.length > 0) publish(placedOnly(active, placement))
+    this.#examiner.correct(correctedScans(active, project.decisions))
     await this.#examine(holdings, active, compiled, activities, controller)
     signal.throwIfAborted()
-    this.#examiner.correct(correctedScans(active, project.decisions))
     this.#anyExamined = true
     const base = this.#valued(project, holdings, active, placement, compiled)
     publish(base)
@@ -192,9 +194,12 @@ export class Chain {
       [active, verdicts, decisions, this.#references],
       () => this.#identified(active, verdicts, project),
     )
+    const origins = this.#origins.get([placement, active, decisions], () =>
+      stationOrigins(placement, active.heads, decisions),
+    )
     const leafKeys = compiled.leaves.map(({ key }) => key).join(';')
     const values = this.#values.get(
-      [placement, verdicts, identifications, compiled.indices, recipe.targets, leafKeys],
+      [placement, verdicts, identifications, origins, compiled.indices, recipe.targets, leafKeys],
       () =>
         evaluateAll(
           {
@@ -202,6 +207,7 @@ export class Chain {
             verdicts,
             identifications,
             targets: recipe.targets,
+            origins,
             leaf: (key, scan) => this.#examiner.leaf(key, active.numbers[scan]),
           },
           compiled,
@@ -218,6 +224,7 @@ export class Chain {
       identifications,
       indices: values.columns,
       stationMinerals: values.stationMinerals,
+      origins,
       scanClasses: classes.scans,
       stationClasses: classes.stations,
       troubles: compiled.troubles,
@@ -285,6 +292,11 @@ export class Chain {
   }
 }
 
+/** Numbers in the store of the scans whose detector steps are corrected. */
+function correctedScans({ heads, numbers }: Active, decisions: Decisions): ReadonlySet<number> {
+  return new Set(numbers.filter((_, scan) => isStepCorrected(decisions, heads[scan])))
+}
+
 /** Tables or tracks of files that are not hidden. */
 function shown<T extends { readonly file: string }>(
   list: readonly T[],
@@ -292,11 +304,6 @@ function shown<T extends { readonly file: string }>(
 ): T[] {
   const away = new Set(hidden)
   return list.filter(({ file }) => !away.has(file))
-/** Numbers in the store of the scans whose detector steps are corrected. */
-function correctedScans({ heads, numbers }: Active, decisions: Decisions): ReadonlySet<number> {
-  return new Set(numbers.filter((_, scan) => isStepCorrected(decisions, heads[scan])))
-}
-
 }
 
 function problemsOf(

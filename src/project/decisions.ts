@@ -1,6 +1,7 @@
 /** Decisions: what a person changed by hand, each with who, when and why. */
 import { SUPPORTS, TARGETS, type Support, type Target } from '../places/station'
 import type { Check } from '../check/verdict'
+import { ORIGINS, type Origin } from '../minerals/origin'
 import { Cursor, RecipeError } from './json-cursor'
 
 /** What one decision is about. Scans are named by file and name, so it outlives a renumbering. */
@@ -12,6 +13,7 @@ export type DecisionAbout =
   | { readonly kind: 'target'; readonly target: Target }
   | { readonly kind: 'support'; readonly support: Support }
   | { readonly kind: 'step correction'; readonly on: boolean }
+  | { readonly kind: 'origin'; readonly mineral: string; readonly origin: Origin }
   | { readonly kind: 'note'; readonly note: string }
 
 export interface Decision {
@@ -40,6 +42,7 @@ const KINDS = [
   'target',
   'support',
   'step correction',
+  'origin',
   'note',
 ] as const
 
@@ -52,6 +55,7 @@ const KEYS: Readonly<Record<(typeof KINDS)[number], readonly string[]>> = {
   target: ['target'],
   support: ['support'],
   'step correction': ['on'],
+  origin: ['mineral', 'origin'],
   note: ['note'],
 }
 
@@ -134,6 +138,12 @@ function readAbout(about: Cursor): DecisionAbout {
       return { kind, support: about.at('support').oneOf(SUPPORTS) }
     case 'step correction':
       return { kind, on: about.at('on').truth() }
+    case 'origin':
+      return {
+        kind,
+        mineral: about.at('mineral').filledText(),
+        origin: about.at('origin').oneOf(ORIGINS),
+      }
     case 'note':
       return { kind, note: about.at('note').text() }
   }

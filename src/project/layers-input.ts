@@ -141,7 +141,13 @@ function scanRow(results: Results, scan: number): ScanRow {
 
 function mineralRow(results: Results, scan: number): MineralRow {
   const found = results.identifications[scan]
-  return { scan: results.heads[scan].name, minerals: found ? found.minerals : null }
+  const { station } = results.placement.scans[scan]
+  const origins = station === null ? null : results.origins[station]
+  return {
+    scan: results.heads[scan].name,
+    minerals: found ? found.minerals : null,
+    originOf: (mineral) => origins?.get(mineral) ?? 'unknown',
+  }
 }
 
 function stationRow(project: Project, results: Results, number: number): StationRow {

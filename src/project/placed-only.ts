@@ -18,6 +18,7 @@ export function placedOnly({ numbers, heads }: Active, placement: Placement): Re
     identifications: heads.map(() => null),
     indices: [],
     stationMinerals: placement.stations.map(() => ({ groups: [], minerals: [], sound: 0 })),
+    origins: placement.stations.map(() => new Map()),
     scanClasses: heads.map(() => UNCLASSIFIED),
     stationClasses: placement.stations.map(() => UNCLASSIFIED),
     troubles: [],

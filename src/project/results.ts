@@ -11,6 +11,7 @@ import type { Placement } from '../places/place-scans'
 import type { Problem } from '../readers/input'
 import type { Contour } from '../surfaces/contours'
 import type { Lag, SurfaceBands, SurfaceRule, Testing, Variogram } from '../surfaces/model'
+import type { Origins } from './origins'
 import type { ScanHead } from './project'
 
 /** A formula that could not be understood, with the place in its text. */
@@ -74,6 +75,8 @@ export interface Results {
   readonly identifications: readonly (Identification | null)[]
   readonly indices: readonly IndexColumn[]
   readonly stationMinerals: readonly StationMinerals[]
+  /** What people said of where each station's minerals came from. */
+  readonly origins: readonly Origins[]
   readonly scanClasses: readonly string[]
   readonly stationClasses: readonly string[]
   readonly troubles: readonly FormulaTrouble[]

@@ -14,6 +14,7 @@ import { GROUPS } from '../minerals/groups'
 import type { Placement } from '../places/place-scans'
 import type { Cell, Target } from '../places/station'
 import type { Table } from '../readers/input'
+import { withOrigins, type Origins } from './origins'
 import type { Recipe } from './recipe'
 import type { FormulaTrouble, IndexColumn, StationMinerals } from './results'
 
@@ -87,6 +88,8 @@ export interface ValueInput {
   readonly verdicts: readonly Verdict[]
   readonly identifications: readonly (Identification | null)[]
   readonly targets: readonly Target[]
+  /** An entry a station. */
+  readonly origins: readonly Origins[]
   readonly leaf: (key: string, scan: number) => Measured | undefined
 }
 
@@ -105,8 +108,11 @@ export function evaluateAll(input: ValueInput, compiled: Compiled, recipe: Recip
   const { placement, verdicts, identifications, targets } = input
   const values: ScanValues[] = []
   const scanIndices: Map<string, Measured>[] = []
+  const cells = placement.stations.map(({ columns }, station) =>
+    withOrigins(columns, input.origins[station]),
+  )
   placement.scans.forEach(({ station }, scan) => {
-    const columns = station === null ? NO_COLUMNS : placement.stations[station].columns
+    const columns = station === null ? NO_COLUMNS : cells[station]
     const leaves = new Map<string, Measured>()
     for (const { key } of compiled.leaves) {
       const measured = input.leaf(key, scan)
@@ -119,7 +125,7 @@ export function evaluateAll(input: ValueInput, compiled: Compiled, recipe: Recip
   const counted = placement.stations.map(({ scans }) =>
     scans.filter((scan) => countsForStation(verdicts[scan], placement.scans[scan].target, targets)),
   )
-  const perStation = placement.stations.map(({ columns }, station) =>
+  const perStation = cells.map((columns, station) =>
     stationIndices(
       compiled.indices,
       counted[station].map((scan) => scanIndices[scan]),
@@ -132,7 +138,7 @@ export function evaluateAll(input: ValueInput, compiled: Compiled, recipe: Recip
       ...own,
       index: (name) => scanIndices[scan].get(name) ?? NO_SCAN,
     })),
-    stationContexts: placement.stations.map(({ columns }, station) =>
+    stationContexts: cells.map((columns, station) =>
       stationContext(
         counted[station].map((scan) => values[scan]),
         perStation[station],
