@@ -115,6 +115,7 @@ async function moveLimit(page: Page, value: number): Promise<number> {
 async function* limitFigures(page: Page): AsyncIterable<Figure> {
   await page.getByRole('button', { name: /^Classes/ }).click()
   await page.locator('#panel summary', { hasText: /^\s*kaolin/ }).click()
+  await page.locator('#panel details[open] input[type=range]').first().waitFor()
   await moveLimit(page, 0.9)
   const drawn = await page.evaluate(() => window.watch.count)
   if (drawn !== STATIONS) throw new Error(`${drawn} of ${STATIONS} stations are on the map.`)
@@ -131,6 +132,7 @@ async function* surfaceFigures(page: Page): AsyncIterable<Figure> {
   await page.locator('#panel details', { hasText: 'ready' }).waitFor({ timeout: 300_000 })
   await settled(page)
   await page.locator('#panel summary').first().click()
+  await page.locator('#panel details[open] input[type=number]').first().waitFor()
   const side = Math.sqrt(STATIONS) * 50
   const cell = (metres: number) => setCell(page, metres)
   const since = await pageTime(page)
