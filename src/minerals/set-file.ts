@@ -9,19 +9,6 @@ const LAYOUT = 1
 const MOST_REFERENCES = 2000
 const MOST_BANDS = 40
 
-/** A reference as it stands in the file. */
-export type ReferenceRow = Omit<Reference, 'bands'> & {
-  readonly bands: readonly (readonly [position: number, width: number, strength: number])[]
-}
-
-/** A set as it stands in the file. */
-export interface ReferenceSetFile {
-  readonly referenceSet: number
-  readonly name: string
-  readonly source: string
-  readonly references: readonly ReferenceRow[]
-}
-
 /** The text of a set file; the same set gives the same bytes. */
 export function writeReferenceSet(set: ReferenceSet): string {
   const head = { referenceSet: LAYOUT, name: set.name, source: set.source }
