@@ -3,11 +3,9 @@ import { mkdir, readFile, writeFile } from 'node:fs/promises'
 import { availableParallelism } from 'node:os'
 import { join } from 'node:path'
 import type { Pool } from '../jobs/pool'
-import type { References } from '../jobs/references'
 import { planLayers } from '../layers/export-all'
 import type { LayersInput } from '../layers/export-input'
 import { describeInput, type ReportedInput } from '../layers/report'
-import { loadBuiltInSet } from '../minerals/built-in'
 import { chooseCrs, loadEpsgTable } from '../places/crs'
 import { Activities } from '../project/activity'
 import { Chain } from '../project/chain'
@@ -20,10 +18,10 @@ import { parseRecipe, type Recipe } from '../project/recipe'
 import type { Results } from '../project/results'
 import { troubleWords } from '../project/trouble-words'
 import { startingRecipe } from '../project/starting-recipe'
-import { spectrumOf } from '../spectra/scan-store'
 import { ArgumentError, parseArguments, USAGE, type Arguments } from './arguments'
 import { filesAbove, findFiles } from './files'
 import { startNodePool } from './node-pool'
+import { readReferences } from './references'
 
 /** Something was read. */
 const READ = 0
@@ -133,41 +131,6 @@ async function makeFolder(out: string): Promise<void> {
     const why = (error as NodeJS.ErrnoException).code ?? String(error)
     throw new RecipeError('', `The folder ${out} of --out cannot be made: ${why}`)
   }
-}
-
-interface FoundReferences {
-  readonly references: References
-  /** The files that they were read from. */
-  readonly inputs: readonly ReportedInput[]
-}
-
-/** The built-in set, or the records of a folder in its place. */
-async function readReferences(folder: string | null, pool: Pool): Promise<FoundReferences> {
-  if (folder === null) {
-    return {
-      references: { sets: [await loadBuiltInSet()], measured: [], off: [], ranges: {} },
-      inputs: [],
-    }
-  }
-  const { sources, problems } = await findFiles([folder])
-  const beside = await filesAbove([folder])
-  const { files, heads, scans } = await readSources(pool, sources, NO_HOLDINGS, { beside })
-  if (heads.length === 0) {
-    const why = problems[0]?.problem ?? 'it holds no spectra that can be read'
-    throw new RecipeError('', `The references in ${folder} cannot be used: ${why}`)
-  }
-  const measured = heads.map(({ file }, scan) => ({
-    ...spectrumOf(scans, scan),
-    name: (file.split('/').at(-1) ?? file).replace(/\.[^.]*$/, ''),
-  }))
-  const inputs = files.map(({ path, size, sha256, scanCount }) => ({
-    file: path,
-    kind: 'reference',
-    bytes: size,
-    sha256,
-    scans: scanCount,
-  }))
-  return { references: { sets: [], measured, off: [], ranges: {} }, inputs }
 }
 
 async function writeLayers(out: string, input: LayersInput): Promise<void> {

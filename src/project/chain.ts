@@ -4,7 +4,9 @@
  * One chain belongs to one project. Each link is remembered by its ingredients, so that a changed
  * class threshold does no more than class stations anew.
  */
+import type { DayStandards } from '../check/day-standards'
 import { judgeScans } from '../check/judge'
+import { DEFAULT_LIMITS } from '../check/limits'
 import type { Verdict } from '../check/verdict'
 import type { Pool } from '../jobs/pool'
 import { REFERENCES } from '../jobs/tasks'
@@ -17,7 +19,9 @@ import { placeScans, type Placement } from '../places/place-scans'
 import type { Problem } from '../readers/input'
 import { activeScans, type Active } from './active-scans'
 import type { Activities } from './activity'
+import { checkProblems, DayChecks } from './day-checks'
 import { decisionProblems } from './decision-problems'
+import { withFilesFound } from './decision-files'
 import { latestDecisions, scanKey, type Decisions } from './decisions'
 import { Examiner } from './examining'
 import { effectiveReferences } from './effective-references'
@@ -51,10 +55,12 @@ export interface ChainOptions {
 
 export class Chain {
   readonly #examiner = new Examiner()
+  readonly #dayChecks = new DayChecks()
   readonly #effective = new Memo<References>()
   #references: References
   readonly #surfacing: Surfacing
   readonly #active = new Memo<Active>()
+  readonly #decisions = new Memo<Decisions>()
   readonly #placement = new Memo<Placement>()
   readonly #verdicts = new Memo<readonly Verdict[]>()
   readonly #identifications = new Memo<readonly (Identification | null)[]>()
@@ -84,12 +90,14 @@ export class Chain {
    * @returns the results
    * @throws an AbortError when stopped; a later run goes on from what is remembered
    */
-  async run(project: Project, holdings: Holdings, options: ChainOptions): Promise<Results> {
+  async run(asked: Project, holdings: Holdings, options: ChainOptions): Promise<Results> {
     const { activities, controller, publish } = options
     const { signal } = controller
-    const active = this.#active.get([holdings, project.hidden], () =>
-      activeScans(holdings, project),
+    const active = this.#active.get([holdings, asked.hidden], () => activeScans(holdings, asked))
+    const decisions = this.#decisions.get([asked.decisions, active], () =>
+      withFilesFound(asked.decisions, new Set(active.heads.map(({ file }) => file))),
     )
+    const project = { ...asked, decisions }
     this.#useReferences(project)
     await loadEpsgTable()
     const placement = this.#place(project, holdings, active)
@@ -97,9 +105,11 @@ export class Chain {
     if (!this.#anyExamined && active.heads.length > 0) publish(placedOnly(active, placement))
     this.#examiner.correct(correctedScans(active, project.decisions))
     await this.#examine(holdings, active, compiled, activities, controller)
+    const { check } = project.recipe
+    const standards = await this.#dayChecks.run(this.pool, holdings, active, check, signal)
     signal.throwIfAborted()
     this.#anyExamined = true
-    const base = this.#valued(project, holdings, active, placement, compiled)
+    const base = this.#valued(project, holdings, active, placement, compiled, standards)
     publish(base)
     const surfaces = await this.#surfacing.run(
       project.recipe.surfaces,
@@ -187,9 +197,12 @@ export class Chain {
     active: Active,
     placement: Placement,
     compiled: Compiled,
+    standards: DayStandards,
   ): Results {
     const { recipe, decisions } = project
-    const verdicts = this.#verdicts.get([active, decisions], () => this.#judge(active, project))
+    const verdicts = this.#verdicts.get([active, decisions, recipe.check?.limits, standards], () =>
+      this.#judge(active, project, standards),
+    )
     const identifications = this.#identifications.get(
       [active, verdicts, decisions, this.#references],
       () => this.#identified(active, verdicts, project),
@@ -231,6 +244,7 @@ export class Chain {
       surfaces: this.#surfaces.filter(({ rule }) => recipe.surfaces.includes(rule)),
       problems: [
         ...problemsOf(project, holdings, active, placement),
+        ...checkProblems(recipe.check, active.heads),
         ...decisionProblems(
           project.decisions,
           active.heads,
@@ -241,13 +255,15 @@ export class Chain {
     }
   }
 
-  #judge(active: Active, project: Project): readonly Verdict[] {
+  #judge(active: Active, project: Project, standards: DayStandards): readonly Verdict[] {
     const judged = judgeScans(
       active.heads.map((head, scan) => ({
         name: head.name,
         known: head.known,
         measures: this.#examiner.measures(active.numbers[scan]),
       })),
+      { ...DEFAULT_LIMITS, ...project.recipe.check?.limits },
+      standards,
     )
     const overruled = latestDecisions(project.decisions, 'verdict')
     return judged.map((verdict, scan) => {

@@ -1,0 +1,73 @@
+/** What `--references` names: measured records, set files, or both. */
+import type { Pool } from '../jobs/pool'
+import type { References } from '../jobs/references'
+import { describeInput, type ReportedInput } from '../layers/report'
+import { loadBuiltInSet } from '../minerals/built-in'
+import type { ReferenceSet } from '../minerals/reference'
+import { readReferenceSet } from '../minerals/set-file'
+import { RecipeError } from '../project/json-cursor'
+import { NO_HOLDINGS } from '../project/project'
+import { readSources, type InputSource } from '../project/reading'
+import { spectrumOf } from '../spectra/scan-store'
+import { filesAbove, findFiles } from './files'
+
+export interface FoundReferences {
+  readonly references: References
+  /** The files that they were read from. */
+  readonly inputs: readonly ReportedInput[]
+}
+
+/** The built-in set, or the records of a folder in its place. */
+export async function readReferences(folder: string | null, pool: Pool): Promise<FoundReferences> {
+  if (folder === null) {
+    return {
+      references: { sets: [await loadBuiltInSet()], measured: [], off: [], ranges: {} },
+      inputs: [],
+    }
+  }
+  const { sources: found, problems } = await findFiles([folder])
+  const { sets, files: setFiles } = await readSets(found)
+  const sources = found.filter(({ path }) => !isJson(path))
+  const beside = await filesAbove([folder])
+  const { files, heads, scans } = await readSources(pool, sources, NO_HOLDINGS, { beside })
+  if (heads.length + sets.length === 0) {
+    const why = problems[0]?.problem ?? 'it holds no spectra that can be read'
+    throw new RecipeError('', `The references in ${folder} cannot be used: ${why}`)
+  }
+  const measured = heads.map(({ file }, scan) => ({
+    ...spectrumOf(scans, scan),
+    name: (file.split('/').at(-1) ?? file).replace(/\.[^.]*$/, ''),
+  }))
+  const inputs = files.map(({ path, size, sha256, scanCount }) => ({
+    file: path,
+    kind: 'reference',
+    bytes: size,
+    sha256,
+    scans: scanCount,
+  }))
+  return { references: { sets, measured, off: [], ranges: {} }, inputs: [...setFiles, ...inputs] }
+}
+
+/** The set files among the files, as the app saves them. */
+async function readSets(
+  sources: readonly InputSource[],
+): Promise<{ sets: ReferenceSet[]; files: ReportedInput[] }> {
+  const sets: ReferenceSet[] = []
+  const files: ReportedInput[] = []
+  for (const { path, read } of sources.filter((source) => isJson(source.path))) {
+    const bytes = await read()
+    try {
+      const set = readReferenceSet(JSON.parse(new TextDecoder().decode(bytes)))
+      sets.push(set)
+      files.push(describeInput(path, 'reference', bytes, set.references.length))
+    } catch (error) {
+      const why = error instanceof Error ? error.message : String(error)
+      throw new RecipeError('', `${path} is not a reference set: ${why}`)
+    }
+  }
+  return { sets, files }
+}
+
+function isJson(path: string): boolean {
+  return /\.json$/i.test(path)
+}
