@@ -1,12 +1,10 @@
-"""Makes tests/minerals/nnls.json: solutions of random non-negative least-squares problems by
+"""Makes tests/minerals/nnls.csv: solutions of random non-negative least-squares problems by
 scipy.optimize.nnls. The problems themselves are not stored: both sides draw them from the same
 32-bit linear congruential generator (Numerical Recipes' constants), seeded by the problem's
-number, so the fixture holds the solutions alone.
+number, so the fixture holds the solutions alone: a row a problem, the residual first, then x.
 
-    python3 tests/oracles/nnls.py > tests/minerals/nnls.json
+    python3 tests/oracles/nnls.py > tests/minerals/nnls.csv
 """
-import json
-
 import numpy as np
 from scipy.optimize import nnls
 
@@ -34,9 +32,7 @@ def problem(seed):
     return a, b
 
 
-solutions = []
 for seed in range(1000):
     a, b = problem(seed)
     x, residual = nnls(a, b)
-    solutions.append([[round(float(v), 10) for v in x], round(float(residual), 10)])
-print(json.dumps(solutions, separators=(",", ":")))
+    print(",".join(f"{v:.10g}" for v in [residual, *x]))
