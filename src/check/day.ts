@@ -50,6 +50,18 @@ export function driftReason(drift: number | null, limits: CheckLimits): Reason |
   return { reason: 'drift', measure: drift, limit: limits.drift, unit: '', words }
 }
 
+/** A pause longer than this is a night, s: work past midnight stays one day. */
+const NIGHT = 5 * 3600
+
+/** The day that each scan was taken on, counted from 0; null where no time is known. */
+export function daysOf(seconds: readonly (number | null)[]): (number | null)[] {
+  const times = seconds.filter((time) => time !== null).sort((a, b) => a - b)
+  const begins = times.filter((time, i) => i === 0 || time - times[i - 1] > NIGHT)
+  return seconds.map((time) =>
+    time === null ? null : begins.findLastIndex((begin) => begin <= time),
+  )
+}
+
 /** Seconds since the first scan of the day for each scan; null where no time is known. */
 export function sinceDayBegan(scans: readonly DayScan[]): (number | null)[] {
   const times = scans

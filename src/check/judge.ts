@@ -1,6 +1,7 @@
 /** From measures to verdicts: the cheap part, run again whenever a limit or a scan changes. */
 import type { Spectrum } from '../spectra/spectrum'
 import { driftReason, driftsOf, sinceDayBegan, warmUpReason, type DayScan } from './day'
+import { dayFindings, NO_STANDARDS, type DayStandards } from './day-standards'
 import { findRepeats, type Repeat } from './duplicates'
 import { DEFAULT_LIMITS, type CheckLimits } from './limits'
 import { measureScan, noiseOf, type ScanMeasures } from './measure-scan'
@@ -30,10 +31,15 @@ export interface CheckInput {
   readonly spectrum: Spectrum
 }
 
-/** One verdict a scan, in order. The order of scans decides which of two alike is the copy. */
+/**
+ * One verdict a scan, in order. The order of scans decides which of two alike is the copy.
+ *
+ * @param standards what the day's scans of a standard and of a check rock tell
+ */
 export function judgeScans(
   scans: readonly JudgedScan[],
   limits: CheckLimits = DEFAULT_LIMITS,
+  standards: DayStandards = NO_STANDARDS,
 ): Verdict[] {
   const repeats = findRepeats(
     scans.map(({ measures }) => measures.likeness),
@@ -45,6 +51,11 @@ export function judgeScans(
   const day = scans.map((scan, i) => dayScan(scan, found[i], ages[i]))
   const drifts = driftsOf(day)
   const since = sinceDayBegan(day)
+  const ofDay = dayFindings(
+    scans.map(({ known }) => known.time?.seconds ?? null),
+    standards,
+    limits,
+  )
   const wetter = wetterReasons(
     scans.map(({ name, known, measures }) => ({
       name,
@@ -68,8 +79,9 @@ export function judgeScans(
       ]
       for (const reason of reasons)
         if (reason !== null) findings.push({ reason, makes: 'doubtful' })
+      findings.push(...ofDay[scan].findings)
     }
-    return verdictOf(findings, measures, ages[scan])
+    return verdictOf(findings, measures, ages[scan], ofDay[scan].cannotTell)
   })
 }
 
@@ -104,6 +116,7 @@ function verdictOf(
   findings: readonly Finding[],
   measures: ScanMeasures,
   age: number | string,
+  ofDay: readonly string[],
 ): Verdict {
   const cannotTell: string[] = []
   const noise = noiseOf(measures)
@@ -112,6 +125,7 @@ function verdictOf(
     cannotTell.push('Steps at detector joins: the channels are too far apart.')
   }
   if (typeof age === 'string') cannotTell.push(age)
+  cannotTell.push(...ofDay)
   return {
     check: CHECKS.find((check) => findings.some(({ makes }) => makes === check)) ?? 'sound',
     reasons: findings.map(({ reason }) => reason),

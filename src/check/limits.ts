@@ -45,8 +45,8 @@ export interface CheckLimits {
 
 /**
  * Defaults. The age of the white reference and the time to warm up are common practice (15 minutes
- * each), and so are drift, shift and the check rock's limits. The others were set on the measurements of USGS Spectral Library Version 7 that lie beside the
- * project, so that under 2 % of them are doubted; docs/methods/check.md has the figures.
+ * each), and so are drift, shift and the check rock's limits. The others were set on the
+ * measurements of USGS Spectral Library Version 7 that lie beside the project, so that under 2 % of them are doubted; docs/methods/check.md has the figures.
  */
 export const DEFAULT_LIMITS: CheckLimits = {
   signalToNoise: 20,
@@ -70,4 +70,42 @@ export const DEFAULT_LIMITS: CheckLimits = {
   chlorophyll: 0.05,
   lampLines: 0.005,
   nearDuplicate: 0.2,
+}
+
+/** What a limit is, and between which values it may be set. */
+export interface LimitKind {
+  readonly words: string
+  /** `fraction` is of 1; empty for a pure number. */
+  readonly unit: 'fraction' | 'reflectance' | 'absorbance' | 'nm' | 'min' | ''
+  readonly low: number
+  readonly high: number
+}
+
+/** Every limit in the order in which it is shown. */
+export const LIMIT_KINDS: Readonly<Record<keyof CheckLimits, LimitKind>> = {
+  signalToNoise: kind('signal-to-noise, doubtful below', '', 0, 1e5),
+  unusableSignalToNoise: kind('signal-to-noise, set aside below', '', 0, 1e5),
+  detectorStep: kind('step where detectors meet', 'fraction', 0.001, 1),
+  overOne: kind('brightest reflectance', 'reflectance', 0.5, 10),
+  underZero: kind('reflectance under nought by', 'reflectance', 0, 1),
+  flat: kind('stretch of one value', 'nm', 0, 2500),
+  gaps: kind('channels without a value', 'fraction', 0, 1),
+  noSignal: kind('no signal below', 'reflectance', 0, 0.5),
+  freeWater: kind('free water at 1940 nm', 'absorbance', 0, 10),
+  whiteReferenceAge: kind('age of the white reference', 'min', 0, 1440),
+  drift: kind('drift since the white reference', 'fraction', 0, 1),
+  warmUp: kind('time to warm up', 'min', 0, 1440),
+  wavelengthShift: kind('shift on the wavelength standard', 'nm', 0, 50),
+  checkRockLevel: kind('check rock, brightness', 'fraction', 0, 1),
+  checkRockShape: kind('check rock, shape', 'fraction', 0, 1),
+  hydrocarbon: kind('bands of plastic or grease', 'fraction', 0, 1),
+  chlorophyll: kind('chlorophyll', 'fraction', 0, 1),
+  lampLines: kind('lines of lamps', 'reflectance', 0, 1),
+  nearDuplicate: kind('two scans are one below, in their noise', '', 0, 2),
+  panelLevel: kind('white panel: from 1 by', 'fraction', 0, 0.5),
+  panelUnevenness: kind('white panel: uneven by', 'fraction', 0, 0.5),
+}
+
+function kind(words: string, unit: LimitKind['unit'], low: number, high: number): LimitKind {
+  return { words, unit, low, high }
 }

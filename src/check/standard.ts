@@ -1,5 +1,5 @@
 /** The wavelength scale, judged on a known standard that was scanned that day. */
-import type { WavelengthRange } from '../spectra/feature'
+import { measureFeature, type WavelengthRange } from '../spectra/feature'
 import { estimateNoise } from '../spectra/noise'
 import { cropTo, resample } from '../spectra/resample'
 import { channelRange, type Spectrum } from '../spectra/spectrum'
@@ -41,11 +41,48 @@ const CORRELATED = 2.5
  * @returns null where no band has values on both records, or none is an absorption
  */
 export function measureShift(spectrum: Spectrum, standard: Standard): WavelengthShift | null {
-  const found = standard.bands.flatMap((band) => {
-    const shift = shiftOver(spectrum, standard.record, band)
-    return shift === null ? [] : [{ shift: shift.shift, weight: 1 / shift.error ** 2 }]
-  })
-  if (found.length === 0) return null
+  return together(
+    standard.bands.flatMap((band) => shiftOver(spectrum, standard.record, band) ?? []),
+  )
+}
+
+/** How far about a stated position its minimum is sought, and its shoulders, nm. */
+const SOUGHT = 10
+const SHOULDERS = 30
+
+/**
+ * The shift of a scan of a standard whose absorptions are only known by position: each is
+ * measured on the hull of the 30 nm on either side of where it should be.
+ *
+ * @param positions nm, on a scale that is trusted
+ * @returns null where none of them is found within 10 nm
+ */
+export function measureShiftOfPositions(
+  spectrum: Spectrum,
+  positions: readonly number[],
+): WavelengthShift | null {
+  return together(
+    positions.flatMap((at) => {
+      const noise = estimateNoise(spectrum, at) ?? 0
+      const feature = measureFeature(
+        spectrum,
+        [at - SOUGHT, at + SOUGHT],
+        [at - SHOULDERS, at + SHOULDERS],
+        noise,
+      )
+      if ('missing' in feature) return []
+      const error = Math.max(LEAST_ERROR, feature.positionError ?? 0)
+      return [{ shift: feature.position - at, error }]
+    }),
+  )
+}
+
+/** The shifts of bands as one, weighed by their errors. */
+function together(
+  bands: readonly { readonly shift: number; readonly error: number }[],
+): WavelengthShift | null {
+  if (bands.length === 0) return null
+  const found = bands.map(({ shift, error }) => ({ shift, weight: 1 / error ** 2 }))
   const weights = found.reduce((sum, { weight }) => sum + weight, 0)
   const shift = found.reduce((sum, band) => sum + band.weight * band.shift, 0) / weights
   const scatter = found.reduce((sum, band) => sum + band.weight * (band.shift - shift) ** 2, 0)
@@ -56,7 +93,7 @@ export function measureShift(spectrum: Spectrum, standard: Standard): Wavelength
 /** The reason that a shift gives, if it lies beyond the limit by more than twice its error. */
 export function shiftReason(
   { shift, error, bands }: WavelengthShift,
-  standard: Standard,
+  standard: Pick<Standard, 'name'>,
   limits: CheckLimits,
 ): Reason | null {
   if (Math.abs(shift) - 2 * error < limits.wavelengthShift) return null

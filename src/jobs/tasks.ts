@@ -9,6 +9,7 @@ import { examine, type ExamineInput, type ExamineOutput } from './examine'
 import { mapFrame } from './map-frame'
 import { read, type ReadInput, type ReadOutput } from './read'
 import { fitScans, type FitInput } from './fit'
+import { measureStandards, type StandardsInput, type StandardsOutput } from './standards'
 import { prepareReferences, type PreparedReferences, type References } from './references'
 
 /** A task's result and the buffers in it that are handed over rather than copied. */
@@ -85,6 +86,11 @@ const examineTask: Task<ExamineInput, ExamineOutput> = (input, provided) => ({
 
 const fitTask: Task<FitInput, Reference[]> = (input) => ({ output: fitScans(input), transfer: [] })
 
+const standardsTask: Task<StandardsInput, StandardsOutput> = (input) => ({
+  output: measureStandards(input),
+  transfer: [],
+})
+
 const planTask: Task<PlanInput, SurfacePlan> = ({ rule, points, grid }) => ({
   output: planSurface(rule, points, grid ? { grid } : {}),
   transfer: [],
@@ -121,6 +127,7 @@ export const tasks = {
   read: readTask,
   examine: examineTask,
   'fit references': fitTask,
+  'measure standards': standardsTask,
   'plan surface': planTask,
   'surface rows': rowsTask,
   contours: contourTask,

@@ -7,6 +7,7 @@ import type { SurfaceRule } from '../surfaces/model'
 import type { Decision, Decisions } from './decisions'
 import type { Project } from './project'
 import type { Recipe, ReferenceChoice } from './recipe'
+import type { CheckChoice } from './recipe-check'
 
 export type Command =
   | { readonly do: 'rename'; readonly name: string }
@@ -20,6 +21,7 @@ export type Command =
   | { readonly do: 'decide'; readonly decisions: readonly Decision[] }
   | { readonly do: 'set decisions'; readonly decisions: Decisions }
   | { readonly do: 'set references'; readonly references: ReferenceChoice | undefined }
+  | { readonly do: 'set check'; readonly check: CheckChoice | undefined }
   | { readonly do: 'set sets'; readonly sets: readonly ReferenceSet[]; readonly builtIn: boolean }
   | { readonly do: 'hide files'; readonly paths: readonly string[] }
   | { readonly do: 'set hidden'; readonly hidden: readonly string[] }
@@ -77,6 +79,8 @@ export function apply(project: Project, command: Command): Applied {
         { references: command.references },
         { do: 'set references', references: recipe.references },
       )
+    case 'set check':
+      return withRecipe(project, { check: command.check }, { do: 'set check', check: recipe.check })
     case 'set sets':
       return {
         project: { ...project, sets: command.sets, builtIn: command.builtIn },

@@ -4,6 +4,7 @@ import type { IndexRule } from '../indices/rule'
 import { TARGETS, type PlaceRule, type Target } from '../places/station'
 import type { SurfaceRule } from '../surfaces/model'
 import { Cursor, RecipeError } from './json-cursor'
+import { readCheck, type CheckChoice } from './recipe-check'
 import { readSurface } from './recipe-surfaces'
 
 export interface Recipe {
@@ -17,6 +18,8 @@ export interface Recipe {
   readonly surfaces: readonly SurfaceRule[]
   /** What was changed about the references; absent where nothing was. */
   readonly references?: ReferenceChoice
+  /** Limits of the check, and what the days are checked with; absent where all is as it comes. */
+  readonly check?: CheckChoice
 }
 
 /** Which references count, and where they are compared. */
@@ -37,6 +40,18 @@ export const EMPTY_RECIPE: Recipe = {
   surfaces: [],
 }
 
+const MEMBERS = [
+  'recipe',
+  'crs',
+  'places',
+  'targets',
+  'indices',
+  'classes',
+  'surfaces',
+  'references',
+  'check',
+]
+
 /** A recipe file may not be larger than this, bytes. */
 export const MAX_RECIPE_BYTES = 4_000_000
 
@@ -54,9 +69,10 @@ export function parseRecipe(text: string): Recipe {
     throw new RecipeError('', `it is not JSON (${(error as Error).message})`)
   }
   const root = new Cursor(json, '')
-  root.allow(['recipe', 'crs', 'places', 'targets', 'indices', 'classes', 'surfaces', 'references'])
+  root.allow(MEMBERS)
   const version = root.at('recipe').number()
   if (version !== 1) throw new RecipeError('recipe', `version ${version} is not known here, only 1`)
+  const check = root.optional('check')
   const recipe: Recipe = {
     recipe: 1,
     crs: root.optional('crs')?.text() ?? 'auto',
@@ -68,6 +84,7 @@ export function parseRecipe(text: string): Recipe {
     classes: root.list('classes').map(readClass),
     surfaces: root.list('surfaces').map(readSurface),
     ...readReferences(root.optional('references')),
+    ...(check ? { check: readCheck(check) } : {}),
   }
   checkCrs(recipe.crs)
   refuseRepeats(recipe.indices, 'indices')
