@@ -14,6 +14,7 @@ import type { References } from '../jobs/references'
 import { Activities, type Activity } from './activity'
 import { Chain } from './chain'
 import { apply, type Command } from './commands'
+import { compareOn } from './comparing'
 import type { Keeper } from './keeper'
 import { emptyProject, NO_HOLDINGS, type Holdings, type Project } from './project'
 import { referenceFromScan, referencesFrom } from './own-references'
@@ -21,11 +22,14 @@ import { readSources, type InputSource } from './reading'
 import type { Recipe } from './recipe'
 import type { Results } from './results'
 import type { WarpedSurface } from '../surfaces/mercator'
-import type { Grid } from '../surfaces/model'
+import type { Compared } from '../surfaces/compare'
+import type { Grid, Points } from '../surfaces/model'
 
 export type Saved = 'saved' | 'saving' | { readonly failure: string }
 
 export interface Snapshot {
+  /** Counts the projects opened so far: it changes when another one stands in their place. */
+  readonly opened: number
   readonly project: Project
   readonly holdings: Holdings
   /** What has been computed so far; null before the first result. */
@@ -53,6 +57,7 @@ export class Workspace {
   #undo: Command[] = []
   #redo: Command[] = []
   #saved: Saved = 'saved'
+  #opened = 0
   #failure: string | null = null
   /** The failure that a run which comes to its end takes back. */
   #computingFailed: string | null = null
@@ -90,6 +95,21 @@ export class Workspace {
     this.#undo = [...this.#undo.slice(-UNDO_DEPTH + 1), this.#apply(command)]
     this.#redo = []
     this.#changed()
+  }
+
+  /**
+   * Carries on the change that was made last, as a slider does while it is dragged: what undo takes
+   * back stays the state before that change.
+   */
+  amend(command: Command): void {
+    this.#apply(command)
+    this.#redo = []
+    this.#changed()
+  }
+
+  /** Takes up what was stopped: all that is missing is computed. */
+  resume(): void {
+    this.#compute()
   }
 
   undo(): void {
@@ -168,6 +188,7 @@ export class Workspace {
     sources: readonly InputSource[],
   ): Promise<void> {
     this.#activities.stop()
+    this.#opened++
     this.#project = { ...emptyProject(project.name, project.recipe), statement: project.statement }
     this.#holdings = NO_HOLDINGS
     this.#results = null
@@ -182,6 +203,7 @@ export class Workspace {
   async restore(): Promise<boolean> {
     const kept = await this.keeper.load()
     if (!kept) return false
+    this.#opened++
     this.#project = kept.project
     this.#holdings = kept.holdings
     this.#tell()
@@ -198,6 +220,11 @@ export class Workspace {
     maxSize = 1600,
   ): Promise<WarpedSurface> {
     return this.pool.run('warp', { grid, values, crs, centre, maxSize })
+  }
+
+  /** Methods side by side on a surface's stations, the best first. */
+  compareMethods(surface: string, points: Points): Promise<readonly Compared[]> {
+    return compareOn(this.pool, this.#activities, surface, points)
   }
 
   /** Stops one running activity, or all. */
@@ -285,6 +312,7 @@ export class Workspace {
 
   #take(): Snapshot {
     return {
+      opened: this.#opened,
       project: this.#project,
       holdings: this.#holdings,
       results: this.#results,

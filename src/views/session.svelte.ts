@@ -1,4 +1,5 @@
 /** What the screen itself remembers: the open step, the selection, the look. Not the project. */
+import type { FeatureCollection } from 'geojson'
 import { getContext, setContext } from 'svelte'
 import type { Activity } from '../project/activity'
 import type { Placement } from '../places/place-scans'
@@ -24,6 +25,8 @@ export class Session {
   scan = $state<number | null>(null)
   look = $state<Look>('desk')
   pointer = $state.raw<Pointer | null>(null)
+  /** Outlines of the ground, for what they say of a station. */
+  outlines = $state.raw<FeatureCollection | null>(null)
   /** Ids of layers taken off the map. */
   hidden = $state.raw<ReadonlySet<string>>(new Set())
   /** The surface shown, by name; null for none. */
@@ -129,7 +132,7 @@ export class Session {
   /** Takes up what was stopped: with no more files read, all that is missing is computed. */
   goOn(): void {
     this.stopped = null
-    void this.workspace.addFiles([])
+    this.workspace.resume()
   }
 
   /** Opens a step, or closes it where it is open. */
