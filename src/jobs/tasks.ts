@@ -1,6 +1,7 @@
 /** Everything that a worker can be asked to do, by name. */
 import { loadEpsgTable, needsEpsgTable } from '../places/crs'
 import type { Reference } from '../minerals/reference'
+import { compareMethod, type Compared, type ComparedName } from '../surfaces/compare'
 import { computeRows, planSurface, type SurfacePlan, type SurfaceTile } from '../surfaces/compute'
 import { contours, type Contour } from '../surfaces/contours'
 import { warpToMercator, type WarpedSurface } from '../surfaces/mercator'
@@ -28,6 +29,11 @@ export interface PlanInput {
   readonly rule: SurfaceRule
   readonly points: Points
   readonly grid: Grid | null
+}
+
+export interface CompareInput {
+  readonly name: ComparedName
+  readonly points: Points
 }
 
 export interface RowsInput {
@@ -96,6 +102,11 @@ const planTask: Task<PlanInput, SurfacePlan> = ({ rule, points, grid }) => ({
   transfer: [],
 })
 
+const compareTask: Task<CompareInput, Compared> = ({ name, points }) => ({
+  output: compareMethod(name, points),
+  transfer: [],
+})
+
 const rowsTask: Task<RowsInput, SurfaceTile> = ({ plan, from, to }, provided) => {
   const found = provided.get(plan) as SurfacePlan | undefined
   if (!found) throw new Error(`There is no plan ‘${plan}’ in this worker.`)
@@ -129,6 +140,7 @@ export const tasks = {
   'fit references': fitTask,
   'measure standards': standardsTask,
   'plan surface': planTask,
+  'compare method': compareTask,
   'surface rows': rowsTask,
   contours: contourTask,
   warp: warpTask,

@@ -9,6 +9,7 @@ import { onceEach } from './columns'
 import type { IndexColumn, ScanRow, StationRow } from './rows'
 import { sha256 } from './sha256'
 import { subjectOf, type SurfaceLayer } from './surface-layer'
+import type { Testing } from '../surfaces/model'
 
 /** A file that was handed over. */
 export interface ReportedInput {
@@ -197,7 +198,7 @@ function reportedSurface(
   crs: WorkingCrs,
   files: readonly WrittenFile[],
 ): object {
-  const { rule, unit, bands, testing } = surface
+  const { rule, unit, bands, testing, blocked } = surface
   return {
     name: rule.name,
     of: subjectOf(rule),
@@ -210,18 +211,25 @@ function reportedSurface(
     reach: surface.reach,
     neighbours: rule.neighbours ?? null,
     power: rule.power ?? null,
+    trend: rule.trend ?? 0,
     mask: rule.mask ?? null,
     support: rule.support ?? null,
     model: surface.variogram,
-    leave_one_out: testing && {
-      stations: testing.count,
-      mean_error: testing.meanError,
-      rmse: testing.rmse,
-      mean_squared_standardised_error: testing.meanSquaredStandardised,
-      rmse_of_the_mean: testing.meanRmse,
-    },
+    leave_blocks_out: blocked ? reportedTesting(blocked) : null,
+    leave_one_out: testing && reportedTesting(testing),
     contours: surface.contours.length,
     sentence: surface.sentence,
+  }
+}
+
+function reportedTesting(testing: Testing): object {
+  return {
+    stations: testing.count,
+    mean_error: testing.meanError,
+    rmse: testing.rmse,
+    mean_squared_standardised_error: testing.meanSquaredStandardised,
+    inside_90_percent_interval: testing.coverage90 ?? null,
+    rmse_of_the_mean: testing.meanRmse,
   }
 }
 

@@ -13,7 +13,10 @@ export interface SurfaceLayer {
   /** Why it could not be computed, in words; null otherwise. */
   readonly failure: string | null
   readonly variogram: Variogram | null
+  /** Each station left out in turn. */
   readonly testing: Testing | null
+  /** Whole blocks of stations left out; null or absent where they lie in one block. */
+  readonly blocked?: Testing | null
   /** Number of stations that carried a value. */
   readonly stations: number
   /** How far from data it is drawn, working units; null for no limit. */

@@ -222,6 +222,7 @@ function surfaceLayer(surface: SurfaceResult): SurfaceLayer {
     failure,
     variogram,
     testing,
+    blocked: surface.blocked,
     stations,
     reach,
     contours,

@@ -18,6 +18,7 @@ const KEYS = [
   'reach',
   'mask',
   'support',
+  'trend',
 ]
 
 /**
@@ -49,6 +50,7 @@ export function readSurface(surface: Cursor): SurfaceRule {
     cell: surface.optional('cell')?.between(1e-6, 1e7),
     neighbours: surface.optional('neighbours')?.whole(1, 1000),
     power: surface.optional('power')?.between(0.1, 10),
+    trend: readTrend(surface, method),
     variogram: readVariogram(surface.optional('variogram')),
     reach: surface.optional('reach')?.between(0, 1e8),
     mask: readMask(surface.optional('mask')),
@@ -56,6 +58,15 @@ export function readSurface(surface: Cursor): SurfaceRule {
       ? surface.list('support').map((support) => support.oneOf(SUPPORTS))
       : undefined,
   }
+}
+
+function readTrend(surface: Cursor, method: SurfaceRule['method']): SurfaceRule['trend'] {
+  const degree = surface.optional('trend')?.whole(0, 2)
+  if (degree === undefined) return undefined
+  if (method !== 'kriging') {
+    throw new RecipeError(`${surface.path}.trend`, 'a trend goes with kriging alone')
+  }
+  return degree === 0 ? 0 : degree === 1 ? 1 : 2
 }
 
 function readMask(mask: Cursor | undefined): SurfaceRule['mask'] {

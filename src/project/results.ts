@@ -10,9 +10,10 @@ import type { Identification } from '../minerals/reference'
 import type { Placement } from '../places/place-scans'
 import type { Problem } from '../readers/input'
 import type { Contour } from '../surfaces/contours'
-import type { Lag, SurfaceBands, SurfaceRule, Testing, Variogram } from '../surfaces/model'
+import type { Lag, Points, SurfaceBands, SurfaceRule, Testing, Variogram } from '../surfaces/model'
 import type { Origins } from './origins'
 import type { ScanHead } from './project'
+import type { StationResidual } from './residuals'
 
 /** A formula that could not be understood, with the place in its text. */
 export interface FormulaTrouble {
@@ -53,7 +54,14 @@ export interface SurfaceResult {
   readonly variogram: Variogram | null
   /** What the variogram was fitted to; null where it was given. */
   readonly experimental: readonly Lag[] | null
+  /** Each station left out in turn. */
   readonly testing: Testing | null
+  /** Whole blocks of stations left out; null or absent where they lie in one block. */
+  readonly blocked?: Testing | null
+  /** How far each station is from what the others predict, the farthest first. */
+  readonly residuals?: readonly StationResidual[]
+  /** What it is computed from, stations on one spot made one; null or absent before the plan. */
+  readonly points?: Points | null
   /** The settings that were used where the rule leaves them open; null before the plan is made. */
   readonly used: { readonly neighbours: number | null; readonly power: number | null } | null
   /** Number of stations that carried a value. */

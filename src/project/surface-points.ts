@@ -33,10 +33,13 @@ export interface SurfaceInput {
 export function surfacePoints(
   rule: SurfaceRule,
   input: SurfaceInput,
-): { readonly points: Points; readonly unit: string } | { readonly failure: string } {
+):
+  | { readonly points: Points; readonly stations: readonly number[]; readonly unit: string }
+  | { readonly failure: string } {
   const value = valueOf(rule, input)
   if ('failure' in value) return value
   const support = rule.support ?? USUAL_SUPPORT
+  const stations: number[] = []
   const x: number[] = []
   const y: number[] = []
   const values: number[] = []
@@ -45,6 +48,7 @@ export function surfacePoints(
     if (!support.includes(station.support)) return
     const measured = value.at(number)
     if (measured === null) return
+    stations.push(number)
     x.push(station.position.easting)
     y.push(station.position.northing)
     values.push(measured.value)
@@ -56,7 +60,7 @@ export function surfacePoints(
     value: Float64Array.from(values),
     error: Float64Array.from(errors),
   }
-  return { points, unit: value.unit }
+  return { points, stations, unit: value.unit }
 }
 
 interface StationNumber {

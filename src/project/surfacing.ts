@@ -4,9 +4,11 @@ import { isStopped } from '../jobs/pool'
 import { sha256 } from '../layers/sha256'
 import { assemble, tilesOf, type SurfacePlan } from '../surfaces/compute'
 import { niceLevels } from '../surfaces/contours'
-import type { Points, SurfaceBands, SurfaceRule, Testing } from '../surfaces/model'
+import type { Points, SurfaceBands, SurfaceRule } from '../surfaces/model'
 import { applyMask } from '../surfaces/reach'
+import { trustSentence } from '../surfaces/testing'
 import type { Activities } from './activity'
+import { residualsOf } from './residuals'
 import type { SurfaceResult } from './results'
 import { surfacePoints, type SurfaceInput } from './surface-points'
 
@@ -86,11 +88,14 @@ export class Surfacing {
         variogram: plan.variogram,
         experimental: plan.experimental,
         testing: plan.testing,
+        blocked: plan.blocked,
+        residuals: residualsOf(plan, points, found.stations),
+        points: plan.points,
         used: { neighbours: plan.neighbours, power: plan.power },
         stations,
         reach: plan.reach,
         contours,
-        sentence: trust(plan.testing, unit, rule),
+        sentence: trust(plan, unit),
       }
     } catch (error) {
       if (isStopped(error)) throw error
@@ -191,11 +196,10 @@ function masked(
 
 /** The mask is applied afterwards, so it is no part of what is remembered. */
 function keyOf(rule: SurfaceRule, points: Points): string {
-  const { method, cell, neighbours, power, variogram, reach } = rule
   const digest = [points.x, points.y, points.value, points.error]
     .map((array) => (array ? sha256(new Uint8Array(array.buffer)) : ''))
     .join(' ')
-  return JSON.stringify([method, cell, neighbours, power, variogram, reach, rule.name, digest])
+  return JSON.stringify([{ ...rule, mask: undefined, support: undefined }, digest])
 }
 
 function levelsOf({ estimate }: SurfaceBands): number[] {
@@ -208,17 +212,7 @@ function levelsOf({ estimate }: SurfaceBands): number[] {
   return low < high ? niceLevels(low, high, CONTOURS) : []
 }
 
-/** The plain sentence on whether a surface is better than the mean. */
-function trust(testing: Testing | null, unit: string, rule: SurfaceRule): string {
-  if (!testing) return 'Too few stations to test it.'
-  const probability = rule.method === 'class-probability'
-  const number = (value: number) => `${Number(value.toPrecision(2))}${unit ? ` ${unit}` : ''}`
-  const gain = 1 - testing.rmse / testing.meanRmse
-  const figures =
-    `Each of ${testing.count} stations left out in turn and predicted from the others: ` +
-    `typically ${number(testing.rmse)} off, where ${probability ? 'the overall proportion' : 'the mean'} ` +
-    `alone would be ${number(testing.meanRmse)} off.`
-  if (gain > 0.25) return `${figures} The surface tells you more than the mean does.`
-  if (gain > 0.05) return `${figures} The surface is only a little better than the mean.`
-  return `${figures} The surface is no better than the mean: do not read patterns into it.`
+/** The plain sentence on how far a surface can be believed. */
+function trust({ testing, blocked }: SurfacePlan, unit: string): string {
+  return testing ? trustSentence(testing, blocked, unit) : 'Too few stations to test it.'
 }

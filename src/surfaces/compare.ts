@@ -6,9 +6,18 @@ import { checkPoints, checkSpread, mergeDuplicates } from './points'
 import { leaveBlocksOut, leaveOneOut, suggestBlockSide, type TestedMethod } from './testing'
 import { trendCount } from './trend'
 
+/** Methods that are compared. */
+export const COMPARED = [
+  'kriging',
+  'kriging with a trend',
+  'inverse distance',
+  'nearest station',
+] as const
+export type ComparedName = (typeof COMPARED)[number]
+
 /** One method's figures. */
 export interface Compared {
-  readonly name: string
+  readonly name: ComparedName
   /** Whole blocks left out, the figure to go by; null where all stations lie in one block. */
   readonly blocked: Testing | null
   readonly single: Testing
@@ -20,31 +29,43 @@ export interface Compared {
  *
  * @throws Error in words where stations are too few or do not vary
  */
-export function compareMethods(input: Points): Compared[] {
+export function compareMethods(points: Points): Compared[] {
+  return ranked(comparedOn(points).map((name) => compareMethod(name, points)))
+}
+
+/** Methods worth comparing on points: a trend only where it is held up with a block left out. */
+export function comparedOn(points: Points): ComparedName[] {
+  const trend = mergeDuplicates(points).x.length >= 5 * trendCount(1)
+  return COMPARED.filter((name) => trend || name !== 'kriging with a trend')
+}
+
+/**
+ * One method's figures; the blocks are the same for every method.
+ *
+ * @throws Error in words where stations are too few or do not vary
+ */
+export function compareMethod(name: ComparedName, input: Points): Compared {
   checkPoints(input, LEAST_FOR_KRIGING, 'the comparison')
   const points = mergeDuplicates(input)
   checkPoints(points, LEAST_FOR_KRIGING, 'the comparison')
   checkSpread(points, 'the comparison')
-  const neighbours = points.x.length <= ALL_UP_TO ? null : DEFAULT_NEIGHBOURS
-  const kriging = (trend: 0 | 1): TestedMethod => ({
-    method: 'kriging',
-    variogram: automaticVariogram(points, trend).variogram,
-    neighbours,
-    trend,
-  })
-  const methods: [name: string, method: TestedMethod][] = [
-    ['kriging', kriging(0)],
-    ['inverse distance', { method: 'inverse-distance', power: 2, neighbours }],
-    ['nearest station', { method: 'inverse-distance', neighbours: 1 }],
-  ]
-  // Enough stations that a plane is still held up with a block left out.
-  if (points.x.length >= 5 * trendCount(1)) methods.push(['kriging with a trend', kriging(1)])
-  const side = suggestBlockSide(points, null)
-  const compared = methods.map(([name, method]) => ({
-    name,
-    blocked: leaveBlocksOut(points, method, side)?.testing ?? null,
-    single: leaveOneOut(points, method).testing,
-  }))
+  const method = methodOf(name, points)
+  const blocked = leaveBlocksOut(points, method, suggestBlockSide(points, null))
+  const single = leaveOneOut(points, method)
+  return { name, blocked: blocked?.testing ?? null, single: single.testing }
+}
+
+/** The best first, by the blocked RMSE where there is one. */
+export function ranked(compared: readonly Compared[]): Compared[] {
   const rmse = ({ blocked, single }: Compared) => (blocked ?? single).rmse
-  return compared.sort((a, b) => rmse(a) - rmse(b))
+  return [...compared].sort((a, b) => rmse(a) - rmse(b))
+}
+
+function methodOf(name: ComparedName, points: Points): TestedMethod {
+  const neighbours = points.x.length <= ALL_UP_TO ? null : DEFAULT_NEIGHBOURS
+  if (name === 'inverse distance') return { method: 'inverse-distance', power: 2, neighbours }
+  if (name === 'nearest station') return { method: 'inverse-distance', neighbours: 1 }
+  const trend = name === 'kriging' ? 0 : 1
+  const { variogram } = automaticVariogram(points, trend)
+  return { method: 'kriging', variogram, neighbours, trend }
 }

@@ -79,7 +79,7 @@ export interface SurfaceBands {
   readonly variance: Float64Array | null
 }
 
-/** Leave-one-station-out, in the value's unit. */
+/** How stations that were left out were predicted from the others, in the value's unit. */
 export interface Testing {
   readonly count: number
   readonly meanError: number

@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest'
 import { automaticVariogram } from '../../src/surfaces/automatic-variogram'
-import { compareMethods } from '../../src/surfaces/compare'
+import { compareMethod, compareMethods } from '../../src/surfaces/compare'
 import { krigeAt } from '../../src/surfaces/kriging'
 import type { Points, Variogram } from '../../src/surfaces/model'
 import {
@@ -89,6 +89,7 @@ test('methods are compared in the same blocks, the best first', () => {
   const rmses = table.map((row) => row.blocked?.rmse ?? NaN)
   expect([...rmses].sort((a, b) => a - b)).toEqual(rmses)
   expect(table[0].name).toContain('kriging')
+  for (const row of table) expect(compareMethod(row.name, scatter(80, 1000))).toEqual(row)
 })
 
 test('a mean far above the spread changes no fit', () => {
