@@ -42,8 +42,8 @@ export function doubtOf(scan: ScanShape, ranked: readonly Match[], mixture: Mixt
 
 /** The band in which the two references' shapes, made equally strong, differ most. */
 function tellingBand(scan: ScanShape, a: Match, b: Match): string {
-  const ours = a.reference.shapes[scan.scale].linear
-  const theirs = b.reference.shapes[scan.scale].linear
+  const ours = a.reference.shapeAt(scan.scale).linear
+  const theirs = b.reference.shapeAt(scan.scale).linear
   const scaleA = 1 / Math.sqrt(a.energy + 1e-20)
   const scaleB = 1 / Math.sqrt(b.energy + 1e-20)
   let best = BANDS[0][2]

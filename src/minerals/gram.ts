@@ -25,7 +25,7 @@ export function gramRow(set: PreparedSet, scan: ScanShape, index: number): Float
 }
 
 function computed(set: PreparedSet, scan: ScanShape, index: number): Float64Array {
-  const { linear } = set.references[index].shapes[scan.scale]
+  const { linear } = set.references[index].shapeAt(scan.scale)
   const own = scan.whole ? linear : linear.map((value, i) => value * scan.known[i])
-  return Float64Array.from(set.references, ({ shapes }) => dot(own, shapes[scan.scale].linear))
+  return Float64Array.from(set.references, ({ shapeAt }) => dot(own, shapeAt(scan.scale).linear))
 }

@@ -51,7 +51,7 @@ const RARE = 0.02
 export function matchAll(scan: ScanShape, set: PreparedSet, ranges: UserRanges): Match[] {
   const own = sums(scan, scan, null, null)
   return set.references.map((reference, index) => {
-    const shape = reference.shapes[scan.scale]
+    const shape = reference.shapeAt(scan.scale)
     const user = ranges.get(reference.mineral)
     if (scan.whole && reference.whole && !user) {
       const product = dot(scan.linear, shape.linear)

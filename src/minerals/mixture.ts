@@ -212,7 +212,7 @@ class Search {
   }
 
   private linearOf(index: number): Float64Array {
-    return this.set.references[index].shapes[this.scan.scale].linear
+    return this.set.references[index].shapeAt(this.scan.scale).linear
   }
 
   /** Products of one reference's shape with all others'. */

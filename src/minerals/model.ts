@@ -10,6 +10,7 @@
  * apart. Broad, skewed iron bands take two or three Gaussians. The continuum is the natural
  * cubic spline through its knots, so that it has no corner that could be read as a band.
  */
+import { channelRange } from '../spectra/spectrum'
 import type { Band, Reference } from './reference'
 
 /** 4 ln 2: turns a full width at half depth into a Gaussian's exponent. */
@@ -43,19 +44,18 @@ export function modelContinuum(
   wavelengths: Float64Array,
 ): Float64Array {
   const x = Float64Array.from(knots, (knot) => knot[0])
-  const columns = splineBasis(x, wavelengths)
-  const values = new Float64Array(wavelengths.length)
-  columns.forEach((column, k) => {
-    for (let i = 0; i < values.length; i++) values[i] += knots[k][1] * column[i]
-  })
-  return values
+  const y = Float64Array.from(knots, (knot) => knot[1])
+  if (x.length < 2) throw new Error('A continuum needs at least two knots.')
+  return splineValues(x, y, secondDerivatives(x, y), wavelengths)
 }
 
 /** Takes one band's absorption off ln reflectance, in place. */
 function subtractBand(values: Float64Array, wavelengths: Float64Array, band: Band): void {
-  for (let i = 0; i < values.length; i++) {
+  // Three widths off it is e^(−25): below the last digit that the tables keep.
+  const reach = 3 * band.width
+  const [start, end] = channelRange(wavelengths, band.position - reach, band.position + reach)
+  for (let i = start; i < end; i++) {
     const t = (wavelengths[i] - band.position) / band.width
-    if (t > 3 || t < -3) continue // e^(−25): below the last digit that the tables keep
     values[i] -= band.strength * Math.exp(-FOUR_LN_2 * t * t)
   }
 }

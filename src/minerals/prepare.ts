@@ -3,7 +3,7 @@ import type { Spectrum } from '../spectra/spectrum'
 import { factsOf, mineralOfRecord, sampleOfRecord } from './catalogue'
 import { modelReflectance } from './model'
 import type { Reference, ReferenceSet } from './reference'
-import { compress, NODE_WEIGHTS, SCALE_COUNT, shapeOf } from './shape'
+import { compress, NODE_WEIGHTS, shapeOf } from './shape'
 import { GRID, toGrid } from './work-grid'
 
 /** A shape at one scale, as it is matched. */
@@ -41,8 +41,8 @@ export interface PreparedReference extends About {
   readonly whole: boolean
   /** Whether it has a diagnostic absorption beyond 2060 nm. */
   readonly telling: boolean
-  /** Its shape at each scale. */
-  readonly shapes: readonly PreparedShape[]
+  /** Its shape at a scale, worked out when first asked for. */
+  readonly shapeAt: (scale: number) => PreparedShape
 }
 
 /** References ready to identify against. */
@@ -58,11 +58,19 @@ export interface NamedSpectrum extends Spectrum {
 /** The part of each diagnostic range that a reference must cover to be of use. */
 const COVERED = 0.7
 
+/** Step at which band tables are drawn before they are averaged onto the grid, nm. */
+const DRAWN_STEP = 2
+
 /** A set of band tables made ready. A reference that does not cover its ranges is left out. */
 export function prepareSet(set: ReferenceSet): PreparedSet {
+  // References of one range share an axis, for which the averaging onto the grid is kept.
+  const axes = new Map<string, Float64Array>()
   const references = set.references.map((reference) => {
     const [from, to] = reference.range
-    const wavelengths = Float64Array.from({ length: Math.floor(to - from) + 1 }, (_, i) => from + i)
+    const length = Math.floor((to - from) / DRAWN_STEP) + 1
+    const wavelengths =
+      axes.get(`${from} ${to}`) ?? Float64Array.from({ length }, (_, i) => from + DRAWN_STEP * i)
+    axes.set(`${from} ${to}`, wavelengths)
     const spectrum = { wavelengths, reflectance: modelReflectance(reference, wavelengths) }
     return prepare(spectrum, { ...reference, silent: reference.silent ?? false })
   })
@@ -123,10 +131,14 @@ function prepare(spectrum: Spectrum, about: About): PreparedReference | null {
     log: onGrid.log,
     known: onGrid.known,
     whole: !onGrid.known.includes(0),
-    shapes: Array.from({ length: SCALE_COUNT }, (_, scale) =>
-      weightedShape(shapeOf(onGrid.log, scale), onGrid.known),
-    ),
+    shapeAt: keptByScale((scale) => weightedShape(shapeOf(onGrid.log, scale), onGrid.known)),
   }
+}
+
+/** The same, each scale worked out once. */
+function keptByScale(work: (scale: number) => PreparedShape): (scale: number) => PreparedShape {
+  const kept: PreparedShape[] = []
+  return (scale) => (kept[scale] ??= work(scale))
 }
 
 /** Whether a known mask covers enough of each range; ranges beyond the grid do not count. */

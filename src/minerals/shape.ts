@@ -22,9 +22,6 @@ const SCALES: readonly Scale[] = [
   { fine: 30, trend: 100, fineVisible: 50, trendVisible: 250 },
 ]
 
-/** The number of scales. */
-export const SCALE_COUNT = SCALES.length
-
 /** Below this standard deviation of ln reflectance a node, the first and the second scale serve. */
 const NOISE_LIMITS = [0.002, 0.006]
 
@@ -51,13 +48,16 @@ interface ShapeRow {
   readonly weights: Float64Array
 }
 
-const ROWS: readonly (readonly ShapeRow[])[] = SCALES.map((scale) =>
-  Array.from(GRID, (_, node) => shapeRow(node, scale)),
-)
+const keptRows: (readonly ShapeRow[])[] = []
+
+/** A scale's rows, made when first asked for. */
+function rowsOf(scale: number): readonly ShapeRow[] {
+  return (keptRows[scale] ??= Array.from(GRID, (_, node) => shapeRow(node, SCALES[scale])))
+}
 
 /** The shape of ln reflectance on the grid, weighted so that its squares sum as an integral. */
 export function shapeOf(log: Float64Array, scale: number): Float64Array {
-  const rows = ROWS[scale]
+  const rows = rowsOf(scale)
   const shape = new Float64Array(GRID.length)
   for (let node = 0; node < GRID.length; node++) {
     const { start, weights } = rows[node]
@@ -70,7 +70,7 @@ export function shapeOf(log: Float64Array, scale: number): Float64Array {
 
 /** Variance of the shape at each node from independent variances of ln reflectance. */
 export function shapeVariance(variance: Float64Array, scale: number): Float64Array {
-  return Float64Array.from(ROWS[scale], ({ start, weights }) => {
+  return Float64Array.from(rowsOf(scale), ({ start, weights }) => {
     let sum = 0
     for (let k = 0; k < weights.length; k++) sum += weights[k] * weights[k] * variance[start + k]
     return sum
