@@ -6,6 +6,9 @@
  * it is computed in, so that the number of workers changes nothing.
  */
 import { automaticVariogram } from './automatic-variogram'
+import { keepWithin, type Boundaries, type Polygon } from './boundaries'
+import type { Choice } from './chosen-neighbours'
+import { ChosenEstimator } from './chosen-rows'
 import { gridFor, suggestCell } from './grid'
 import { checkIndicators, clippedProbabilities } from './indicator'
 import { inverseDistanceRows } from './inverse-distance'
@@ -14,7 +17,7 @@ import { prepareField } from './kriging-field'
 import type { Grid, Lag, Points, SurfaceBands, SurfaceRule, Testing, Variogram } from './model'
 import { checkPoints, checkSpread, mergeDuplicates } from './points'
 import { suggestReach, withinReach } from './reach'
-import { leaveBlocksOut, leaveOneOut, type TestedMethod } from './testing'
+import { leaveBlocksOut, leaveOneOut, type Tested, type TestedMethod } from './testing'
 import { trendCount, type TrendDegree } from './trend'
 import { checkVariogram } from './variogram-models'
 
@@ -45,6 +48,10 @@ export interface SurfacePlan {
   /** Degree of the trend that kriging takes off; 0 for none. */
   readonly trend: TrendDegree
   readonly mask: NonNullable<SurfaceRule['mask']> | null
+  /** Polygons that it is drawn within; null for no such limit. */
+  readonly within: readonly Polygon[] | null
+  /** How stations are chosen where more than distance decides; null where it does not. */
+  readonly choice: Choice | null
 }
 
 type Untested = Omit<SurfacePlan, 'testing' | 'blocked' | 'residual' | 'blockedResidual'>
@@ -67,13 +74,14 @@ export const DEFAULT_NEIGHBOURS = 32
  * Resolves every default of a surface: cell, reach, neighbours, variogram, grid and testing.
  *
  * @param points the stations' values; for a class or group indicators or shares in 0…1
- * @param options `grid` overrides the grid that would follow from points, cell and reach
+ * @param options `grid` overrides the grid that would follow from points, cell and reach;
+ *   `boundaries` are the polygons and lines of the files that the rule names
  * @throws Error in words: too few stations, no spread, missing values, a grid too large
  */
 export function planSurface(
   rule: SurfaceRule,
   points: Points,
-  options: { readonly grid?: Grid } = {},
+  options: { readonly grid?: Grid; readonly boundaries?: Boundaries | null } = {},
 ): SurfacePlan {
   const what = `"${rule.name}"`
   const merged = checkedPoints(rule, points, what)
@@ -97,17 +105,33 @@ export function planSurface(
     experimental: fit?.experimental ?? null,
     trend,
     mask: rule.mask ?? null,
+    within: options.boundaries?.within ?? null,
+    choice: choiceOf(rule, options.boundaries?.barriers ?? null, neighbours),
   }
   const method = testedMethod(plan)
   const single = count < 3 ? null : leaveOneOut(merged, method)
   const blocks = count < 3 ? null : leaveBlocksOut(merged, method)
   return {
     ...plan,
-    testing: single?.testing ?? null,
-    blocked: blocks?.testing ?? null,
+    testing: told(single),
+    blocked: told(blocks),
     residual: single?.residual ?? null,
     blockedResidual: blocks?.residual ?? null,
   }
+}
+
+/** Where barriers leave too few stations to predict from, nothing is told. */
+function told(tested: Tested | null): Testing | null {
+  return tested && tested.testing.count >= 3 ? tested.testing : null
+}
+
+function choiceOf(
+  { octants }: SurfaceRule,
+  barriers: Float64Array | null,
+  neighbours: number | null,
+): Choice | null {
+  if (octants === undefined && !barriers) return null
+  return { barriers, sectors: octants ? { count: 8, most: octants } : null, neighbours }
 }
 
 function checkedPoints(rule: SurfaceRule, points: Points, what: string): Points {
@@ -141,9 +165,21 @@ export function testedMethod(plan: Untested): TestedMethod {
       method: 'inverse-distance',
       power: plan.power ?? undefined,
       neighbours: plan.neighbours,
+      choice: plan.choice,
     }
-  const { variogram, neighbours, trend } = plan
-  return { method: 'kriging', variogram, neighbours, trend }
+  const { variogram, neighbours, trend, choice } = plan
+  return { method: 'kriging', variogram, neighbours, trend, choice }
+}
+
+const choosers = new WeakMap<SurfacePlan, ChosenEstimator>()
+
+/** The plan's stations prepared for choosing, kept for its next tile. */
+function chooserOf(plan: SurfacePlan, choice: Choice): ChosenEstimator {
+  const known = choosers.get(plan)
+  if (known) return known
+  const chooser = new ChosenEstimator(plan.points, testedMethod(plan), choice)
+  choosers.set(plan, chooser)
+  return chooser
 }
 
 const krigers = new WeakMap<SurfacePlan, Kriger>()
@@ -166,6 +202,12 @@ export function computeRows(
   const [from, to] = rows
   const { grid, points } = plan
   const wanted = withinReach(points, grid, rows, plan.reach)
+  if (plan.within) keepWithin(plan.within, grid, rows, wanted)
+  if (plan.choice) {
+    const chosen = chooserOf(plan, plan.choice).rows(grid, rows, wanted, plan.reach)
+    if (plan.method !== 'class-probability') return { from, to, ...chosen }
+    return { from, to, ...chosen, estimate: clippedProbabilities(chosen.estimate) }
+  }
   if (plan.variogram === null) {
     const { power, neighbours } = plan
     const options = { power: power ?? undefined, neighbours, wanted }
@@ -190,6 +232,8 @@ export function rowsPerTile(plan: SurfacePlan): number {
   let node = near ? 400 + 40 * used : 100 + 6 * used
   if (plan.variogram !== null)
     node = 100 + 20 * used + 0.6 * used ** 2 + (near ? used ** 3 / 10 : 0)
+  // Looking across barriers and choosing by octants takes about as long again, or a few times.
+  if (plan.choice) node = 4 * node + 20 * count
   // Finding the nodes within reach looks at every station for every row.
   return Math.max(1, Math.floor(TILE_NANOSECONDS / (node * columns + 10 * count)))
 }

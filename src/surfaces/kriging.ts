@@ -203,6 +203,22 @@ export class Kriger {
     }
   }
 
+  /** Kriges some nodes of a block from the same points, given ascending by index. */
+  krigeFrom(members: Int32Array, block: NodeBlock, nodes: Int32Array, out: Kriged): void {
+    const { u, v, points } = this.field
+    const count = members.length
+    this.holdsAll = false
+    this.shareCovariances(members, count)
+    this.system.matrix.set(this.shared.subarray(0, packedLength(count)))
+    for (let i = 0; i < count; i++) {
+      this.u[i] = u[members[i]]
+      this.v[i] = v[members[i]]
+      this.values[i] = points.value[members[i]]
+    }
+    this.finishSet(count)
+    this.krigeNodes(block, nodes, 0, nodes.length, out)
+  }
+
   private shareCovariances(candidates: Int32Array, count: number): void {
     const { u, v, noise, kernel } = this.field
     const length = packedLength(count)

@@ -67,6 +67,12 @@ export interface SurfaceRule {
     readonly at_most?: number
   }
   readonly support?: readonly string[]
+  /** Most stations of each of the eight octants around a node. */
+  readonly octants?: number
+  /** A GeoJSON file of the project: the surface is drawn inside its polygons alone. */
+  readonly within?: string
+  /** A GeoJSON file of the project: nothing is used across its lines. */
+  readonly barriers?: string
   /** Degree of a trend in the coordinates, for kriging: 0 (absent) none, 1 a plane, 2 a quadratic. */
   readonly trend?: 0 | 1 | 2
 }

@@ -2,6 +2,8 @@
  * Testing a surface against its own stations: each, or each block of them, is left out and
  * predicted from the others with the same model.
  */
+import type { Choice } from './chosen-neighbours'
+import { ChosenEstimator } from './chosen-rows'
 import { inverseDistanceAt, inverseDistanceLeftOut } from './inverse-distance'
 import { krigeAt, MOST_NEIGHBOURS } from './kriging'
 import { prepareField } from './kriging-field'
@@ -18,11 +20,14 @@ export type TestedMethod =
       readonly variogram: Variogram
       readonly neighbours?: number | null
       readonly trend?: TrendDegree
+      readonly choice?: Choice | null
     }
   | {
       readonly method: 'inverse-distance'
       readonly power?: number
       readonly neighbours?: number | null
+      /** Where more than distance decides which stations are used; null or absent where not. */
+      readonly choice?: Choice | null
     }
 
 /** What leaving out gave, one entry a station; duplicates are one station (`mergeDuplicates`). */
@@ -46,6 +51,12 @@ export function leaveOneOut(points: Points, method: TestedMethod): Tested {
   checkPoints(points, 3, 'testing')
   const merged = mergeDuplicates(points)
   checkPoints(merged, 3, 'testing')
+  if (method.choice)
+    return leaveChosenOut(
+      merged,
+      Int32Array.from(merged.x, (_, i) => i),
+      method,
+    )
   if (method.method === 'inverse-distance')
     return testedOf(merged, inverseDistanceLeftOut(merged, method), null)
   const field = prepareField(merged, method.variogram)
@@ -69,12 +80,16 @@ export function leaveGroupsOut(points: Points, groups: Int32Array, method: Teste
   const merged = mergeDuplicates(points)
   if (groups.length !== merged.x.length)
     throw new Error(`${groups.length} groups were given for ${merged.x.length} stations.`)
+  if (method.choice) {
+    if (new Set(groups).size < 2) throw new Error(ONE_GROUP)
+    return leaveChosenOut(merged, groups, method)
+  }
   const predicted = new Float64Array(groups.length)
   const variance = method.method === 'kriging' ? new Float64Array(groups.length) : null
   for (const group of new Set(groups)) {
     const left = indicesWhere(groups, (g) => g === group)
     const kept = indicesWhere(groups, (g) => g !== group)
-    if (kept.length === 0) throw new Error('Testing needs stations in at least two groups.')
+    if (kept.length === 0) throw new Error(ONE_GROUP)
     const others = pick(merged, kept)
     const targets = pick(merged, left)
     if (method.method === 'inverse-distance') {
@@ -91,6 +106,16 @@ export function leaveGroupsOut(points: Points, groups: Int32Array, method: Teste
   }
   return testedOf(merged, predicted, variance)
 }
+
+const ONE_GROUP = 'Testing needs stations in at least two groups.'
+
+/** The same with chosen stations. One that sees too few others has no prediction and is not counted. */
+function leaveChosenOut(merged: Points, groups: Int32Array, method: TestedMethod): Tested {
+  const left = new ChosenEstimator(merged, method, method.choice ?? EVERYONE).leftOut(groups)
+  return testedOf(merged, left.estimate, left.variance)
+}
+
+const EVERYONE: Choice = { barriers: null, sectors: null, neighbours: null }
 
 function indicesWhere(groups: Int32Array, holds: (group: number) => boolean): number[] {
   const found: number[] = []
@@ -157,19 +182,24 @@ export function leaveBlocksOut(points: Points, method: TestedMethod, side?: numb
 /** Half of a normal distribution's middle 90 %, in standard deviations. */
 const NINETY = 1.6448536269514722
 
-/** Sums up predictions in the value's unit. Observed minus predicted is the residual. */
+/**
+ * Sums up predictions in the value's unit. Observed minus predicted is the residual. Stations
+ * without a prediction (NaN) are not counted.
+ */
 export function testedOf(
   points: Points,
   predicted: Float64Array,
   variance: Float64Array | null,
 ): Tested {
   const residual = points.value.map((value, i) => value - predicted[i])
-  const count = residual.length
+  let count = 0
   let sum = 0
   let squares = 0
   let standardised = 0
   let covered = 0
-  for (let i = 0; i < count; i++) {
+  for (let i = 0; i < residual.length; i++) {
+    if (Number.isNaN(residual[i])) continue
+    count++
     const square = residual[i] ** 2
     sum += residual[i]
     squares += square

@@ -46,6 +46,8 @@ function planOf({ kind, points, side }: Job): SurfacePlan {
     blockedResidual: null,
     trend: 0,
     mask: null,
+    within: null,
+    choice: null,
   }
   plans.set(key, plan)
   return plan

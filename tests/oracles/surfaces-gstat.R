@@ -26,6 +26,10 @@ run <- function(formula, model, ...) {
   k <- krige(formula, spatial, at, model, debug.level = 0, ...)
   list(estimate = k$var1.pred, variance = k$var1.var)
 }
+half <- function(side) {
+  k <- krige(z ~ 1, spatial[side, ], at, model, debug.level = 0)
+  list(estimate = k$var1.pred, variance = k$var1.var)
+}
 nested <- vgm(0.5, "Exp", 100, add.to = vgm(0.4, "Gau", 300, nugget = 0.02))
 out <- list(
   ordinary = run(z ~ 1, model),
@@ -35,6 +39,10 @@ out <- list(
   errors = run(z ~ 1, model, weights = 1 / p$error^2),
   nested = run(z ~ 1, nested),
   matern = run(z ~ 1, vgm(0.8, "Mat", 120, nugget = 0.05, kappa = 0.8)),
+  # In two dimensions gstat's omax counts by quadrants.
+  quadrants = run(z ~ 1, model, omax = 3, maxdist = 5000),
+  west = half(p$x < 500),
+  east = half(p$x >= 500),
   linear_leave_one_out = {
     cv <- krige.cv(z ~ x + y, spatial, model, verbose = FALSE, debug.level = 0)
     list(estimate = cv$var1.pred, variance = cv$var1.var)
