@@ -22,6 +22,7 @@ export default ts.config(
         { 'ts-expect-error': true, 'ts-ignore': true, 'ts-nocheck': true },
       ],
       'prefer-const': 'error',
+      '@typescript-eslint/no-unused-vars': ['error', { argsIgnorePattern: '^_' }],
       eqeqeq: 'error',
     },
   },

@@ -1,15 +1,15 @@
 /** Lines, areas and words on the map: outlines of the ground, contours with their labels. */
-import type { GeoJSONSource, Map } from 'maplibre-gl'
+import type { Map } from 'maplibre-gl'
 import type { FeatureCollection } from 'geojson'
 import { MAP_FONT, topOf, type Slot } from './open-map'
 
-const NOTHING: FeatureCollection = { type: 'FeatureCollection', features: [] }
-
-/** Colours of what is drawn, from the look's tokens. */
+/** How lines and words are drawn, from the look's tokens. */
 export interface InkColours {
   readonly ink: string
   readonly soft: string
   readonly paper: string
+  /** Size of words, px. */
+  readonly text: number
 }
 
 /**
@@ -22,8 +22,9 @@ export function setOutlines(
   data: FeatureCollection | null,
   ink: InkColours,
 ): void {
-  if (updateSource(map, id, data)) return
+  removeSource(map, id)
   if (!data) return
+  map.addSource(id, { type: 'geojson', data })
   map.addLayer(
     {
       id: `${id} areas`,
@@ -62,7 +63,7 @@ export function setOutlines(
     },
     topOf('outlines'),
   )
-  addLabels(map, `${id} names`, id, ['coalesce', ['get', 'label'], ['get', 'name'], ''], ink, 12)
+  addLabels(map, `${id} names`, id, ['coalesce', ['get', 'label'], ['get', 'name'], ''], ink)
 }
 
 /** Contours with their value written along them. */
@@ -72,8 +73,9 @@ export function setContours(
   data: FeatureCollection | null,
   ink: InkColours,
 ): void {
-  if (updateSource(map, id, data)) return
+  removeSource(map, id)
   if (!data) return
+  map.addSource(id, { type: 'geojson', data })
   map.addLayer(
     {
       id: `${id} lines`,
@@ -83,7 +85,7 @@ export function setContours(
     },
     topOf('contours'),
   )
-  addLabels(map, `${id} values`, id, ['get', 'label'], ink, 11.5)
+  addLabels(map, `${id} values`, id, ['get', 'label'], ink)
 }
 
 /** Shows or hides every layer of a source. */
@@ -103,24 +105,12 @@ export function removeSource(map: Map, source: string): void {
   if (map.getSource(source)) map.removeSource(source)
 }
 
-/** @returns whether the source was there already and only its data had to change */
-function updateSource(map: Map, id: string, data: FeatureCollection | null): boolean {
-  const source = map.getSource(id) as GeoJSONSource | undefined
-  if (source) {
-    void source.setData(data ?? NOTHING)
-    return true
-  }
-  if (data) map.addSource(id, { type: 'geojson', data })
-  return false
-}
-
 function addLabels(
   map: Map,
   id: string,
   source: string,
   text: unknown,
   ink: InkColours,
-  size: number,
   slot: Slot = 'labels',
 ): void {
   const layout = {
@@ -128,7 +118,7 @@ function addLabels(
     'symbol-spacing': 420,
     'text-field': text as never,
     'text-font': [MAP_FONT],
-    'text-size': size,
+    'text-size': ink.text,
     'text-max-angle': 30,
   }
   const paint = {

@@ -23,7 +23,7 @@ export class Session {
   selected = $state.raw<readonly number[]>([])
   /** The scan shown first in the drawer, an index into the results' scans; null for the first. */
   scan = $state<number | null>(null)
-  look = $state<Look>('desk')
+  #look = $state<Look>('desk')
   pointer = $state.raw<Pointer | null>(null)
   /** Outlines of the ground, for what they say of a station. */
   outlines = $state.raw<FeatureCollection | null>(null)
@@ -62,6 +62,16 @@ export class Session {
     if (!scans || scans.length === 0) return null
     return this.scan !== null && scans.includes(this.scan) ? this.scan : scans[0]
   })
+
+  /** The look; the page takes it at once, so that what reads its tokens next finds the new ones. */
+  get look(): Look {
+    return this.#look
+  }
+
+  set look(look: Look) {
+    document.documentElement.dataset.look = look
+    this.#look = look
+  }
 
   constructor(readonly workspace: Workspace) {
     this.snapshot = workspace.snapshot

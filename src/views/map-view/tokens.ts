@@ -1,6 +1,7 @@
 /** Reads the look's tokens for what is drawn outside CSS: the map and its stations. */
 import type { InkColours } from '../../map/line-layers'
 import type { StationLook } from '../../map/station-layer'
+import type { Look } from '../session.svelte'
 
 type Rgb = readonly [number, number, number]
 
@@ -15,7 +16,12 @@ export function rgb(hex: string): Rgb {
   return [(value >> 16) & 255, (value >> 8) & 255, value & 255]
 }
 
-export function stationLook(): StationLook {
+/**
+ * How stations look.
+ *
+ * @param _look the page's look: named so that what is drawn by it is drawn anew with it
+ */
+export function stationLook(_look: Look): StationLook {
   return {
     radius: Number.parseFloat(token('station-radius')),
     halo: Number.parseFloat(token('station-halo')),
@@ -24,6 +30,12 @@ export function stationLook(): StationLook {
   }
 }
 
-export function inkColours(): InkColours {
-  return { ink: token('ink'), soft: token('ink-soft'), paper: token('sheet') }
+/** How lines and words on the map look; see {@link stationLook} for the parameter. */
+export function inkColours(_look: Look): InkColours {
+  return {
+    ink: token('ink'),
+    soft: token('ink-soft'),
+    paper: token('sheet'),
+    text: 0.92 * Number.parseFloat(token('text-small')),
+  }
 }
