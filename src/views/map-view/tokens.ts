@@ -10,9 +10,11 @@ export function token(name: string): string {
   return getComputedStyle(document.documentElement).getPropertyValue(`--${name}`).trim()
 }
 
-/** `#rrggbb` as three bytes. */
+/** `#rrggbb` as three bytes; also `#rgb`, which is what the build makes of it where it can. */
 export function rgb(hex: string): Rgb {
-  const value = Number.parseInt(hex.slice(1, 7), 16)
+  const digits = hex.slice(1)
+  const six = digits.length === 3 ? digits.replaceAll(/./g, '$&$&') : digits
+  const value = Number.parseInt(six, 16)
   return [(value >> 16) & 255, (value >> 8) & 255, value & 255]
 }
 
