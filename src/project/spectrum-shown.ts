@@ -20,7 +20,8 @@ function correctedKeys(decisions: Decisions): ReadonlySet<string> {
 
 /** Whether a scan's detector steps are corrected. */
 export function isStepCorrected(decisions: Decisions, { file, name }: ScanHead): boolean {
-  return correctedKeys(decisions).has(scanKey(file, name))
+  const keys = correctedKeys(decisions)
+  return keys.size > 0 && keys.has(scanKey(file, name))
 }
 
 /**
