@@ -10,6 +10,8 @@ import { symbolAtlas } from './symbol-atlas'
 export const PLAIN = 0
 export const DIMMED = 1
 export const SELECTED = 2
+/** Under the others and smaller: depths of a hole crowd along its course. */
+export const SMALL = 3
 
 /** Stations to draw; arrays have one entry a station. Later entries stand on top. */
 export interface StationMarks {
@@ -20,7 +22,7 @@ export interface StationMarks {
   readonly colours: Uint8Array
   /** The shader's shape number. */
   readonly shapes: Uint8Array
-  /** PLAIN, DIMMED or SELECTED. */
+  /** PLAIN, DIMMED, SELECTED or SMALL. */
   readonly states: Uint8Array
 }
 
@@ -201,7 +203,7 @@ export class StationLayer implements CustomLayerInterface {
 
 /** Dimmed stations first, selected ones last, each in their own order. */
 function drawingOrder(states: Uint8Array): Uint32Array {
-  const rank = [1, 0, 2]
+  const rank = [2, 0, 3, 1]
   return Uint32Array.from(states.keys()).sort((a, b) => rank[states[a]] - rank[states[b]] || a - b)
 }
 

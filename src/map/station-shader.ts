@@ -25,7 +25,7 @@ void main() {
   v_colour = a_look.rgb;
   v_shape = int(a_mark.x + 0.5);
   v_state = int(a_mark.y + 0.5);
-  v_radius = v_state == 2 ? u_radius * 1.35 : u_radius;
+  v_radius = u_radius * (v_state == 2 ? 1.35 : v_state == 3 ? 0.6 : 1.0);
   v_reach = min(2.0 * v_radius, v_radius * 1.6 + u_halo * 3.0 + 2.0);
   gl_PointSize = 2.0 * v_reach * u_ratio;
 }`
@@ -68,7 +68,7 @@ void main() {
   float d = distance_to_shape(p);
   float edge = 0.7 / u_ratio;
   float inside = 1.0 - smoothstep(-edge, edge, d);
-  float halo = 1.0 - smoothstep(-edge, edge, d - u_halo);
+  float halo = 1.0 - smoothstep(-edge, edge, d - (v_state == 3 ? 0.5 : 1.0) * u_halo);
   vec3 colour = mix(u_paper, v_colour, inside);
   float alpha = halo;
   if (v_state == 2) {

@@ -1,6 +1,6 @@
 /** Stations of the results as marks on the map. */
 import { NOT_MEASURABLE, SYMBOLS, UNCLASSIFIED, type ClassRule } from '../../classes/rule'
-import { DIMMED, PLAIN, SELECTED, type StationMarks } from '../../map/station-layer'
+import { DIMMED, PLAIN, SELECTED, SMALL, type StationMarks } from '../../map/station-layer'
 import { RING, SLASHED_RING } from '../../map/station-shader'
 import type { Station } from '../../places/station'
 import { rgb } from './tokens'
@@ -59,6 +59,7 @@ export function classLooks(
  * Marks for all stations that have a place.
  *
  * @param classes the class of each station, by station number
+ * @param small stations that are drawn small and under the others
  * @param hiddenClasses names of classes taken off the map; they are dimmed
  */
 export function stationMarks(
@@ -67,6 +68,7 @@ export function stationMarks(
   rules: readonly ClassRule[],
   soft: string,
   selected: readonly number[],
+  small: (station: number) => boolean,
   hiddenClasses: (name: string) => boolean,
 ): StationMarks {
   const looks = classLooks(rules, soft)
@@ -82,7 +84,13 @@ export function stationMarks(
     const look = looks.get(name) ?? ring
     colours.set(look.colour, 3 * i)
     shapes[i] = look.shape
-    states[i] = chosen.has(station) ? SELECTED : hiddenClasses(name) ? DIMMED : PLAIN
+    states[i] = chosen.has(station)
+      ? SELECTED
+      : hiddenClasses(name)
+        ? DIMMED
+        : small(station)
+          ? SMALL
+          : PLAIN
   }
   return { longitudes: where.longitudes, latitudes: where.latitudes, colours, shapes, states }
 }
