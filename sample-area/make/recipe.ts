@@ -8,7 +8,7 @@ import { CLOCK_BEHIND } from './sampling'
 
 const CRS = `EPSG:${EPSG}`
 
-/** Ranges and gates are those of science.md sections 1 and 2. */
+/** Ranges and gates are those of the presets (docs/methods/indices.md). */
 const INDICES: readonly IndexRule[] = [
   {
     name: 'white mica position',
@@ -141,7 +141,7 @@ const SURFACES: readonly SurfaceRule[] = [
   },
 ]
 
-/** The recipe, as design.md's file contract has it. */
+/** The recipe, as docs/contracts.md has it. */
 export const RECIPE: Recipe = {
   recipe: 1,
   crs: CRS,

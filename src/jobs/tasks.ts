@@ -1,6 +1,8 @@
 /** Everything that a worker can be asked to do, by name. */
 import { loadEpsgTable, needsEpsgTable } from '../places/crs'
 import type { Reference } from '../minerals/reference'
+import type { Boundaries } from '../surfaces/boundaries'
+import { drawStretch, type Drawn, type Stretch } from '../surfaces/chance'
 import { compareMethod, type Compared, type ComparedName } from '../surfaces/compare'
 import { computeRows, planSurface, type SurfacePlan, type SurfaceTile } from '../surfaces/compute'
 import { contours, type Contour } from '../surfaces/contours'
@@ -29,6 +31,7 @@ export interface PlanInput {
   readonly rule: SurfaceRule
   readonly points: Points
   readonly grid: Grid | null
+  readonly boundaries?: Boundaries | null
 }
 
 export interface CompareInput {
@@ -41,6 +44,14 @@ export interface RowsInput {
   readonly plan: string
   readonly from: number
   readonly to: number
+}
+
+export interface StretchInput {
+  /** The key under which the plan was provided. */
+  readonly plan: string
+  readonly stretch: Stretch
+  /** As the stretch before gave them; null for a batch's first. */
+  readonly fields: readonly Float32Array[] | null
 }
 
 export interface ContourInput {
@@ -97,8 +108,8 @@ const standardsTask: Task<StandardsInput, StandardsOutput> = (input) => ({
   transfer: [],
 })
 
-const planTask: Task<PlanInput, SurfacePlan> = ({ rule, points, grid }) => ({
-  output: planSurface(rule, points, grid ? { grid } : {}),
+const planTask: Task<PlanInput, SurfacePlan> = ({ rule, points, grid, boundaries }) => ({
+  output: planSurface(rule, points, { ...(grid ? { grid } : {}), boundaries }),
   transfer: [],
 })
 
@@ -112,6 +123,13 @@ const rowsTask: Task<RowsInput, SurfaceTile> = ({ plan, from, to }, provided) =>
   if (!found) throw new Error(`There is no plan ‘${plan}’ in this worker.`)
   const output = computeRows(found, [from, to])
   return { output, transfer: buffers(output.estimate, output.variance) }
+}
+
+const stretchTask: Task<StretchInput, Drawn> = ({ plan, stretch, fields }, provided) => {
+  const found = provided.get(plan) as SurfacePlan | undefined
+  if (!found) throw new Error(`There is no plan ‘${plan}’ in this worker.`)
+  const output = drawStretch(found, stretch, fields)
+  return { output, transfer: buffers(...output.fields) }
 }
 
 const contourTask: Task<ContourInput, Contour[]> = ({ grid, values, levels }) => {
@@ -142,6 +160,7 @@ export const tasks = {
   'plan surface': planTask,
   'compare method': compareTask,
   'surface rows': rowsTask,
+  'draw stretch': stretchTask,
   contours: contourTask,
   warp: warpTask,
 }

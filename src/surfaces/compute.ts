@@ -7,6 +7,7 @@
  */
 import { automaticVariogram } from './automatic-variogram'
 import { keepWithin, type Boundaries, type Polygon } from './boundaries'
+import { chanceSetting, MOST_CHANCE_NODES, testChance, type ChanceSetting } from './chance'
 import type { Choice } from './chosen-neighbours'
 import { ChosenEstimator } from './chosen-rows'
 import { gridFor, suggestCell } from './grid'
@@ -52,6 +53,8 @@ export interface SurfacePlan {
   readonly within: readonly Polygon[] | null
   /** How stations are chosen where more than distance decides; null where it does not. */
   readonly choice: Choice | null
+  /** What `chance-above` is simulated from; null for the other methods. */
+  readonly chance: ChanceSetting | null
 }
 
 type Untested = Omit<SurfacePlan, 'testing' | 'blocked' | 'residual' | 'blockedResidual'>
@@ -88,10 +91,20 @@ export function planSurface(
   const reach = rule.reach ?? suggestReach(merged)
   if (!(reach > 0)) throw new Error(`The reach of ${what} must be above 0; it is ${reach}.`)
   const count = merged.x.length
-  const asked = rule.neighbours ?? (count <= ALL_UP_TO ? null : DEFAULT_NEIGHBOURS)
+  refuseMixed(rule, options.boundaries ?? null, what)
+  const asked =
+    rule.method === 'nearest'
+      ? 1
+      : (rule.neighbours ?? (count <= ALL_UP_TO ? null : DEFAULT_NEIGHBOURS))
   const neighbours = asked === null || asked >= count ? null : asked
   const trend = rule.method === 'kriging' ? (rule.trend ?? 0) : 0
-  const fit = variogramFor(rule, merged, trend)
+  const chance =
+    rule.method === 'chance-above'
+      ? chanceSetting(merged, rule.above ?? NaN, rule.realisations)
+      : null
+  const fit = chance
+    ? { variogram: chance.variogram, experimental: null }
+    : variogramFor(rule, merged, trend)
   const power = rule.method === 'inverse-distance' ? (rule.power ?? 2) : null
   const plan: Untested = {
     name: rule.name,
@@ -106,11 +119,15 @@ export function planSurface(
     trend,
     mask: rule.mask ?? null,
     within: options.boundaries?.within ?? null,
+    chance,
     choice: choiceOf(rule, options.boundaries?.barriers ?? null, neighbours),
   }
-  const method = testedMethod(plan)
-  const single = count < 3 ? null : leaveOneOut(merged, method)
-  const blocks = count < 3 ? null : leaveBlocksOut(merged, method)
+  if (chance && plan.grid.columns * plan.grid.rows > MOST_CHANCE_NODES)
+    throw new Error(
+      `${what} has ${plan.grid.columns} by ${plan.grid.rows} nodes; a chance can be simulated at ` +
+        `${MOST_CHANCE_NODES} at most. Choose a larger cell.`,
+    )
+  const { single, blocks } = tests(plan)
   return {
     ...plan,
     testing: told(single),
@@ -118,6 +135,22 @@ export function planSurface(
     residual: single?.residual ?? null,
     blockedResidual: blocks?.residual ?? null,
   }
+}
+
+function tests(plan: Untested): { single: Tested | null; blocks: Tested | null } {
+  const { points, chance, neighbours } = plan
+  if (points.x.length < 3) return { single: null, blocks: null }
+  if (chance) return testChance(points, chance, neighbours)
+  const method = testedMethod(plan)
+  return { single: leaveOneOut(points, method), blocks: leaveBlocksOut(points, method) }
+}
+
+/** What does not go together is refused rather than left aside. */
+function refuseMixed(rule: SurfaceRule, boundaries: Boundaries | null, what: string): void {
+  if (rule.method === 'chance-above' && (boundaries?.barriers || rule.octants !== undefined))
+    throw new Error(
+      `${what} is simulated, which keeps to no barriers and octants; take them off, or krige.`,
+    )
 }
 
 /** Where barriers leave too few stations to predict from, nothing is told. */
@@ -139,8 +172,9 @@ function checkedPoints(rule: SurfaceRule, points: Points, what: string): Points 
   const merged = mergeDuplicates(points)
   if (rule.method === 'class-probability') checkIndicators(merged, what)
   else {
+    const kriged = rule.method === 'kriging' || rule.method === 'chance-above'
     const least = LEAST_FOR_KRIGING - 1 + trendCount(rule.trend ?? 0)
-    checkPoints(merged, rule.method === 'kriging' ? least : 2, what)
+    checkPoints(merged, kriged ? least : 2, what)
     checkSpread(merged, what)
   }
   return merged
@@ -151,7 +185,7 @@ function variogramFor(
   points: Points,
   trend: TrendDegree,
 ): { variogram: Variogram; experimental: readonly Lag[] | null } | null {
-  if (rule.method === 'inverse-distance') return null
+  if (rule.method === 'inverse-distance' || rule.method === 'nearest') return null
   if (rule.variogram === undefined || rule.variogram === 'fit')
     return automaticVariogram(points, trend)
   checkVariogram(rule.variogram)

@@ -53,7 +53,7 @@ export interface SurfaceRule {
   readonly value?: string
   readonly class?: string
   readonly group?: string
-  readonly method: 'kriging' | 'inverse-distance' | 'class-probability'
+  readonly method: 'kriging' | 'inverse-distance' | 'nearest' | 'class-probability' | 'chance-above'
   /** Working units. */
   readonly cell?: number
   readonly neighbours?: number
@@ -67,6 +67,12 @@ export interface SurfaceRule {
     readonly at_most?: number
   }
   readonly support?: readonly string[]
+  /** The value whose chance of being exceeded is drawn, for `chance-above`. */
+  readonly above?: number
+  /** For `chance-above`; 200 where absent. */
+  readonly realisations?: number
+  /** What a table's cell such as `<5` counts as; it is left out where absent. */
+  readonly below_detection?: 'half' | 'zero' | 'limit' | 'leave out'
   /** Most stations of each of the eight octants around a node. */
   readonly octants?: number
   /** A GeoJSON file of the project: the surface is drawn inside its polygons alone. */

@@ -6,6 +6,8 @@ export interface NormalScores {
   readonly scores: Float64Array
   /** The value of a score: between neighbouring values linearly, beyond the ends the end itself. */
   readonly back: (score: number) => number
+  /** The score above which `back` gives more than a value; ∓Infinity where all or none do. */
+  readonly above: (value: number) => number
 }
 
 /**
@@ -30,7 +32,20 @@ export function normalScores(values: Float64Array, weights?: Float64Array): Norm
     before += weight
     start = end
   }
-  return { scores, back: (score) => interpolate(knots, score) }
+  return {
+    scores,
+    back: (score) => interpolate(knots, score),
+    above: (value) => scoreOf(knots, value),
+  }
+}
+
+function scoreOf(knots: readonly { value: number; score: number }[], value: number): number {
+  if (value < knots[0].value) return -Infinity
+  const next = knots.findIndex((knot) => knot.value > value)
+  if (next < 0) return Infinity
+  const [low, high] = [knots[next - 1], knots[next]]
+  const part = (value - low.value) / (high.value - low.value)
+  return low.score + part * (high.score - low.score)
 }
 
 function interpolate(knots: readonly { value: number; score: number }[], score: number): number {

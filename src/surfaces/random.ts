@@ -1,8 +1,13 @@
 /** Seeded random numbers, the same on every machine up to the last place of logarithm and cosine. */
 
-/** Numbers in (0, 1): a 32-bit counter with a mixing function (after Steele, Lea and Flood 2014). */
-export function uniformStream(seed: number, stream = 0): () => number {
-  let state = mix((seed | 0) ^ mix(stream + 0x632be5ab))
+/**
+ * Numbers in (0, 1): a 32-bit counter with a mixing function (after Steele, Lea and Flood 2014).
+ *
+ * @param skip how many of them were drawn before
+ */
+export function uniformStream(seed: number, stream = 0, skip = 0): () => number {
+  const start = mix((seed | 0) ^ mix(stream + 0x632be5ab))
+  let state = (start + Math.imul(skip, 0x9e3779b9)) | 0
   return () => {
     state = (state + 0x9e3779b9) | 0
     return (mix(state) + 0.5) / 2 ** 32
@@ -17,11 +22,15 @@ function mix(value: number): number {
   return (h ^ (h >>> 16)) >>> 0
 }
 
-/** Standard normal numbers (Box and Muller 1958). */
-export function normalStream(seed: number, stream = 0): () => number {
-  const uniform = uniformStream(seed, stream)
+/**
+ * Standard normal numbers (Box and Muller 1958).
+ *
+ * @param skip how many of them were drawn before
+ */
+export function normalStream(seed: number, stream = 0, skip = 0): () => number {
+  const uniform = uniformStream(seed, stream, 2 * Math.floor(skip / 2))
   let kept = NaN
-  return () => {
+  const draw = () => {
     if (!Number.isNaN(kept)) {
       const second = kept
       kept = NaN
@@ -32,6 +41,8 @@ export function normalStream(seed: number, stream = 0): () => number {
     kept = radius * Math.sin(angle)
     return radius * Math.cos(angle)
   }
+  if (skip % 2 === 1) draw()
+  return draw
 }
 
 /** Shuffles in place (Fisher and Yates) under a seed. */

@@ -50,16 +50,26 @@ export function simulateScores(
     throw new Error(
       `${to - from} realisations of ${nodes} nodes are too many to hold; choose a larger cell.`,
     )
-  return new Simulation(scores, variogram, grid, options).run()
+  const walk = new SimulationWalk(scores, variogram, grid, options)
+  const fields = Array.from({ length: to - from }, () => new Float32Array(nodes))
+  walk.advance(fields, from, [0, nodes])
+  return fields
 }
 
-class Simulation {
+/**
+ * The path through a grid that every realisation takes, prepared once. It can be walked a stretch
+ * at a time, so that a worker hears of Stop, and gives the same numbers however it is cut.
+ */
+export class SimulationWalk {
   private readonly field: KrigingField
   private readonly index: NeighbourIndex | null
   private readonly most: number
-  private readonly fields: Float32Array[]
-  private readonly draws: (() => number)[]
-  private readonly done: Uint8Array
+  private readonly seed: number
+  /** The nodes in the order in which they are drawn, and each node's place in it. */
+  private readonly path: Int32Array
+  private readonly rank: Int32Array
+  /** Where on the path each level ends, and its step to neighbours. */
+  private readonly levels: { readonly end: number; readonly template: Int32Array }[] = []
   /** The members of the current system in the plane; stations first, then nodes. */
   private readonly u: Float64Array
   private readonly v: Float64Array
@@ -78,7 +88,7 @@ class Simulation {
     scores: Points | null,
     variogram: Variogram,
     private readonly grid: Grid,
-    private readonly options: SimulationOptions,
+    options: Omit<SimulationOptions, 'realisations'> = {},
   ) {
     const middle = {
       x: Float64Array.of(grid.west + (grid.columns * grid.cell) / 2),
@@ -88,14 +98,10 @@ class Simulation {
     this.field = prepareField(scores ?? middle, variogram)
     this.index = scores ? new NeighbourIndex(this.field.u, this.field.v) : null
     this.most = options.neighbours ?? 20
-    const [from, to] = options.realisations
-    const seed = options.seed ?? 1
-    this.fields = Array.from(
-      { length: to - from },
-      () => new Float32Array(grid.columns * grid.rows),
-    )
-    this.draws = this.fields.map((_, r) => normalStream(seed, from + r))
-    this.done = new Uint8Array(grid.columns * grid.rows)
+    this.seed = options.seed ?? 1
+    this.path = new Int32Array(grid.columns * grid.rows)
+    this.rank = new Int32Array(grid.columns * grid.rows).fill(-1)
+    this.layPath()
     this.u = new Float64Array(2 * this.most)
     this.v = new Float64Array(2 * this.most)
     this.stations = new Int32Array(this.most)
@@ -108,19 +114,40 @@ class Simulation {
     this.whitened = new Float64Array(2 * this.most)
   }
 
-  run(): Float32Array[] {
+  /**
+   * Draws a stretch of the path in some realisations.
+   *
+   * @param fields one row-major array a realisation, with the nodes before the stretch drawn
+   * @param first number of the first of them
+   * @param stretch places on the path, from the first up to but without the second
+   */
+  advance(
+    fields: readonly Float32Array[],
+    first: number,
+    [from, to]: readonly [from: number, to: number],
+  ): void {
+    const draws = fields.map((_, r) => normalStream(this.seed, first + r, from))
+    let level = this.levels.findIndex(({ end }) => end > from)
+    for (let at = from; at < to; at++) {
+      while (this.levels[level].end <= at) level++
+      this.gather(this.path[at], at, this.levels[level].template)
+      this.drawNode(this.path[at], fields, draws)
+    }
+  }
+
+  /** Coarse levels first, each shuffled. */
+  private layPath(): void {
     const { columns, rows } = this.grid
     let step = 1
     while (step * 8 < Math.max(columns, rows)) step *= 2
+    let end = 0
     for (; step >= 1; step /= 2) {
-      const template = this.templateOf(step)
       for (const node of this.levelPath(step)) {
-        this.gather(node, template)
-        this.drawNode(node)
-        this.done[node] = 1
+        this.rank[node] = end
+        this.path[end++] = node
       }
+      this.levels.push({ end, template: this.templateOf(step) })
     }
-    return this.fields
   }
 
   /** The nodes of a level that no coarser level has, shuffled. */
@@ -129,8 +156,8 @@ class Simulation {
     const path: number[] = []
     for (let row = 0; row < rows; row += step)
       for (let column = 0; column < columns; column += step)
-        if (this.done[row * columns + column] === 0) path.push(row * columns + column)
-    return shuffle(Int32Array.from(path), (this.options.seed ?? 1) + step)
+        if (this.rank[row * columns + column] < 0) path.push(row * columns + column)
+    return shuffle(Int32Array.from(path), this.seed + step)
   }
 
   /** Steps to nodes of a level by distance in the plane: [rows, columns] a pair. */
@@ -148,7 +175,7 @@ class Simulation {
   }
 
   /** Finds the stations and the earlier nodes that a node is drawn from. */
-  private gather(node: number, template: Int32Array): void {
+  private gather(node: number, at: number, template: Int32Array): void {
     const { columns, rows } = this.grid
     const row = Math.floor(node / columns)
     const column = node % columns
@@ -163,12 +190,12 @@ class Simulation {
         this.v[i] = this.field.v[stations[i]]
       }
     }
-    for (let at = 0; at < template.length && this.nodeCount < this.most; at += 2) {
-      const r = row + template[at]
-      const c = column + template[at + 1]
+    for (let t = 0; t < template.length && this.nodeCount < this.most; t += 2) {
+      const r = row + template[t]
+      const c = column + template[t + 1]
       if (r < 0 || c < 0 || r >= rows || c >= columns) continue
       const other = r * columns + c
-      if (this.done[other] === 0) continue
+      if (this.rank[other] >= at) continue
       const place = this.stationCount + this.nodeCount
       const [nodeU, nodeV] = this.planeOf(r, c)
       this.u[place] = nodeU
@@ -184,8 +211,12 @@ class Simulation {
   }
 
   /** Draws a node in every realisation from simple kriging with mean 0. */
-  private drawNode(node: number): void {
-    const { fields, draws, weights, stations, nodes, stationCount, nodeCount } = this
+  private drawNode(
+    node: number,
+    fields: readonly Float32Array[],
+    draws: readonly (() => number)[],
+  ): void {
+    const { weights, stations, nodes, stationCount, nodeCount } = this
     const spread = Math.sqrt(this.solve(node))
     const { value } = this.field.points
     let fixed = 0
@@ -243,14 +274,19 @@ export function simulateSurface(
   const points = mergeDuplicates(input)
   const { scores, back } = normalScores(points.value)
   const scored: Points = { x: points.x, y: points.y, value: scores }
+  const variogram = scoreVariogram(scored)
+  return simulateScores(scored, variogram, grid, options).map((field) => field.map(back))
+}
+
+/** The automatic variogram of normal scores, brought to a sill of 1. */
+export function scoreVariogram(scored: Points): Variogram {
   const { variogram } = automaticVariogram(scored)
   const total = totalSill(variogram)
-  const unit: Variogram = {
+  return {
     ...variogram,
     nugget: variogram.nugget / total,
     structures: variogram.structures.map((s) => ({ ...s, sill: s.sill / total })),
   }
-  return simulateScores(scored, unit, grid, options).map((field) => field.map(back))
 }
 
 /** The part of realisations that exceed a value at each node: the chance that it does. */

@@ -1,4 +1,4 @@
-/** Issue 2: 200 files of which 40 are broken; the other 160 are mapped, without a recipe. */
+/** 200 files of which 40 are broken; the other 160 are mapped, without a recipe. */
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import { Layers, runMap, Scratch } from './command'
 import { degreesAt, scanText } from './made-scans'

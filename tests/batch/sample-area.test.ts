@@ -1,5 +1,5 @@
 /**
- * The sample area through the command line, as issue 2 asks it: every file of the contract
+ * The sample area through the command line: every file of the contract
  * (design, "File contracts"), read back by GDAL and Python, the same bytes from any number of
  * workers, and the floors against the truth. The floors hold for the invented area; they are no
  * evidence of how the program does on rock.

@@ -48,6 +48,7 @@ function planOf({ kind, points, side }: Job): SurfacePlan {
     mask: null,
     within: null,
     choice: null,
+    chance: null,
   }
   plans.set(key, plan)
   return plan

@@ -1,4 +1,4 @@
-/** The correction of detector steps: issue 5's 0.2 % reflectance and 3 nm. */
+/** The correction of detector steps: to 0.2 % reflectance and 3 nm. */
 import { expect, test } from 'vitest'
 import { correctSteps } from '../../src/check/correct-steps'
 import { measureFeature } from '../../src/spectra/feature'

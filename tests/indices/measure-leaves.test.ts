@@ -33,7 +33,7 @@ test('an absorption comes back as it was made', () => {
   const [position, depth, width, area, asymmetry] = measureLeaves(leaves, made(), 0.001)
   expect(position.value).toBeCloseTo(2200, 1)
   expect(depth.value).toBeCloseTo(0.3, 2)
-  // science.md section 1: FWHM = 2.3548 σ, area = D σ √(2π), asymmetry 1.
+  // A Gaussian: FWHM = 2.3548 σ, area = D σ √(2π), asymmetry 1.
   expect(Math.abs((width.value ?? 0) - 2.3548 * 15)).toBeLessThan(0.3)
   expect(Math.abs((area.value ?? 0) - 0.3 * 15 * Math.sqrt(2 * Math.PI))).toBeLessThan(0.2)
   expect(asymmetry.value).toBeCloseTo(1, 1)

@@ -77,7 +77,7 @@ function reading(id: string, record: string): FormulaValue {
 }
 
 /*
- * Positions of the first rows: science.md section 1, measured there with scipy. The others
+ * Positions of the first rows: measured with SciPy. The others
  * hold the readings in the presets' own words to what this program measures.
  */
 describe.skipIf(!existsSync(LIBRARY))(

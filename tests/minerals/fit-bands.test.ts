@@ -48,7 +48,7 @@ describe('fitBands', () => {
 })
 
 describe.skipIf(!hasLibrary)('a fit of a library record (Kokaly et al. 2017)', () => {
-  // Positions from science.md section 1, measured with scipy on the records themselves.
+  // Positions measured with SciPy on the records themselves.
   it.each([
     ['Alunite_HS295.1B_ASDFRa', [1440, 1550], [1440, 1550], 1477.5],
     ['Muscovite_GDS113_Ruby_ASDNGa', [2185, 2225], [2120, 2245], 2197.3],

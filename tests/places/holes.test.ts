@@ -2,7 +2,7 @@ import { describe, expect, test } from 'vitest'
 import { atDepth, holePath, minimumCurvature } from '../../src/places/holes'
 
 describe('minimum curvature', () => {
-  // Sawaryn and Thorogood 2005, SPE 84246; verified in ../shared/science.md section 3.
+  // Sawaryn and Thorogood 2005, SPE 84246; the figures recomputed by hand.
   test('100 from inclination 15°, azimuth 20° to 25°, 45°: north 27.22, east 19.45, down 94.01', () => {
     const step = minimumCurvature(
       { depth: 0, inclination: 15, azimuth: 20 },

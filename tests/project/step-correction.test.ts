@@ -77,7 +77,7 @@ test('indices are read off the corrected scan, and only that scan is examined an
   const truth = spectrumOf(withScans(NO_HOLDINGS, [SOUND[7]]).scans, 0)
   const shown = spectrumShown(HOLDINGS, project.decisions, 7)
   const at = truth.wavelengths.indexOf(900)
-  // To 0.2 % reflectance, issue 5.
+  // To 0.2 % reflectance.
   expect(Math.abs(shown.reflectance[at] - truth.reflectance[at])).toBeLessThan(0.002)
   expect(
     Math.abs(spectrumOf(HOLDINGS.scans, 7).reflectance[at] / truth.reflectance[at]),

@@ -1,4 +1,4 @@
-/** Features against Gaussians, whose figures are known, and against science.md's library records. */
+/** Features against Gaussians, whose figures are known, and against positions of library records measured with SciPy. */
 import { expect, test } from 'vitest'
 import { measureFeature, type Feature, type FeatureResult } from '../../src/spectra/feature'
 import type { Spectrum } from '../../src/spectra/spectrum'
@@ -97,7 +97,7 @@ function noisy(sigma: number, depth: number, snr: number): Feature[] {
   }).filter((result) => !('missing' in result)) as Feature[]
 }
 
-test('the cubic spreads as science.md has it, and the error says so', () => {
+test('the cubic spreads as an independent simulation in SciPy found, and the error says so', () => {
   // Depth 0.1, independent noise: 0.34 nm at a signal-to-noise of 500, 1.4 nm at 100.
   for (const [snr, published] of [
     [500, 0.34],
@@ -182,7 +182,7 @@ const FEATURES: [search: [number, number], hull: [number, number], rows: Row[]][
 
 for (const [search, hull, rows] of FEATURES) {
   for (const [record, nm] of rows) {
-    test.skipIf(libraryMissing)(`${record} lies at ${nm} nm (science.md section 1)`, () => {
+    test.skipIf(libraryMissing)(`${record} lies at ${nm} nm`, () => {
       const { position } = found(measureFeature(libraryRecord(record), search, hull))
       expect(Math.abs(position - nm)).toBeLessThan(record.includes('_ASD') ? 0.5 : 1)
     })
