@@ -30,6 +30,15 @@ half <- function(side) {
   k <- krige(z ~ 1, spatial[side, ], at, model, debug.level = 0)
   list(estimate = k$var1.pred, variance = k$var1.var)
 }
+# The chance that a normal score exceeds 0.5, at the nodes of a grid, by simple kriging.
+spatial$score <- qnorm((rank(p$z) - 0.5) / n)
+nodes <- data.frame(x = c(125, 325, 525, 775, 925, 25), y = c(125, 675, 475, 275, 875, 975))
+coordinates(nodes) <- ~x + y
+chance <- function() {
+  k <- krige(score ~ 1, spatial, nodes, vgm(0.9, "Sph", 450, nugget = 0.1), beta = 0,
+             debug.level = 0)
+  list(estimate = 1 - pnorm((0.5 - k$var1.pred) / sqrt(k$var1.var)), variance = k$var1.var)
+}
 nested <- vgm(0.5, "Exp", 100, add.to = vgm(0.4, "Gau", 300, nugget = 0.02))
 out <- list(
   ordinary = run(z ~ 1, model),
@@ -43,6 +52,7 @@ out <- list(
   quadrants = run(z ~ 1, model, omax = 3, maxdist = 5000),
   west = half(p$x < 500),
   east = half(p$x >= 500),
+  chance = chance(),
   linear_leave_one_out = {
     cv <- krige.cv(z ~ x + y, spatial, model, verbose = FALSE, debug.level = 0)
     list(estimate = cv$var1.pred, variance = cv$var1.var)

@@ -1,0 +1,169 @@
+/** The chance of exceeding a value, by sequential Gaussian simulation of normal scores. */
+import { keepWithin } from './boundaries'
+import type { SurfacePlan } from './compute'
+import type { Points, SurfaceBands, Variogram } from './model'
+import { normalBelow, normalScores } from './normal-scores'
+import { withinReach } from './reach'
+import { scoreVariogram, SimulationWalk } from './simulation'
+import { leaveBlocksOut, leaveOneOut, testedOf, type Tested, type TestedMethod } from './testing'
+
+/** What a chance is simulated from. */
+export interface ChanceSetting {
+  /** Stations' normal scores. */
+  readonly scored: Points
+  /** Of the scores; its sill is 1. */
+  readonly variogram: Variogram
+  /** The score above which a value counts. */
+  readonly threshold: number
+  readonly realisations: number
+  readonly seed: number
+}
+
+export const REALISATIONS = 200
+/** More would take minutes: every node is drawn in every realisation. */
+export const MOST_CHANCE_NODES = 250_000
+/** Realisations that are drawn together. */
+const BATCH = 50
+/** Nodes of a stretch, about 30 ms. */
+const STRETCH = 800
+
+/**
+ * Prepares a chance.
+ *
+ * @param points stations without duplicates
+ * @throws Error in words where no station, or every one, lies above the value
+ */
+export function chanceSetting(
+  points: Points,
+  above: number,
+  realisations = REALISATIONS,
+): ChanceSetting {
+  const { scores, above: scoreAbove } = normalScores(points.value)
+  const over = points.value.filter((value) => value > above).length
+  if (over === 0 || over === points.value.length)
+    throw new Error(
+      `${over === 0 ? 'No station lies' : 'All stations lie'} above ${above}, so that nothing ` +
+        'can be told of the chance; choose a value between them.',
+    )
+  const scored: Points = { x: points.x, y: points.y, value: scores }
+  const variogram = scoreVariogram(scored)
+  return { scored, variogram, threshold: scoreAbove(above), realisations, seed: 1 }
+}
+
+/** A stretch of the path in a batch of realisations. */
+export interface Stretch {
+  /** The realisations, from the first up to but without the second. */
+  readonly batch: readonly [from: number, to: number]
+  /** Places on the path. */
+  readonly from: number
+  readonly to: number
+}
+
+/** The batches of a chance, each as its stretches in the order in which they have to be drawn. */
+export function stretchesOf({ grid, chance }: SurfacePlan): Stretch[][] {
+  const realisations = chance?.realisations ?? 0
+  const nodes = grid.columns * grid.rows
+  const batches: Stretch[][] = []
+  for (let first = 0; first < realisations; first += BATCH) {
+    const batch = [first, Math.min(realisations, first + BATCH)] as const
+    const stretches: Stretch[] = []
+    for (let from = 0; from < nodes; from += STRETCH)
+      stretches.push({ batch, from, to: Math.min(nodes, from + STRETCH) })
+    batches.push(stretches)
+  }
+  return batches
+}
+
+/** Fields as far as they are drawn and, once they are whole, how many of them exceed at each node. */
+export interface Drawn {
+  readonly fields: readonly Float32Array[]
+  readonly exceeding: Uint16Array | null
+}
+
+const walks = new WeakMap<SurfacePlan, SimulationWalk>()
+
+/**
+ * Draws a stretch.
+ *
+ * @param fields what the stretches before gave; null for the first, as new ones are begun
+ * @throws Error where the plan is not of a chance
+ */
+export function drawStretch(
+  plan: SurfacePlan,
+  { batch, from, to }: Stretch,
+  fields: readonly Float32Array[] | null,
+): Drawn {
+  const { grid, chance } = plan
+  if (!chance) throw new Error(`"${plan.name}" is no chance.`)
+  const nodes = grid.columns * grid.rows
+  const [first, end] = batch
+  const drawn = fields ?? Array.from({ length: end - first }, () => new Float32Array(nodes))
+  let walk = walks.get(plan)
+  if (!walk) {
+    walk = new SimulationWalk(chance.scored, chance.variogram, grid, { seed: chance.seed })
+    walks.set(plan, walk)
+  }
+  walk.advance(drawn, first, [from, to])
+  if (to < nodes) return { fields: drawn, exceeding: null }
+  const exceeding = new Uint16Array(nodes)
+  for (const field of drawn)
+    for (let node = 0; node < nodes; node++) if (field[node] > chance.threshold) exceeding[node]++
+  return { fields: [], exceeding }
+}
+
+/** The chance from all batches; NaN outside the reach and the limits. */
+export function chanceBands(plan: SurfacePlan, exceeding: readonly Uint16Array[]): SurfaceBands {
+  const { grid, points, reach } = plan
+  const rows = [0, grid.rows] as const
+  const wanted = withinReach(points, grid, rows, reach)
+  if (plan.within) keepWithin(plan.within, grid, rows, wanted)
+  const estimate = new Float64Array(grid.columns * grid.rows)
+  for (const counts of exceeding)
+    for (let node = 0; node < estimate.length; node++) estimate[node] += counts[node]
+  const realisations = plan.chance?.realisations ?? 1
+  for (let node = 0; node < estimate.length; node++)
+    estimate[node] = wanted[node] === 1 ? estimate[node] / realisations : NaN
+  return { grid, estimate, variance: null }
+}
+
+/** All stretches one after another, for a caller that has no workers. */
+export function computeChance(plan: SurfacePlan): SurfaceBands {
+  const counts = stretchesOf(plan).map((stretches) => {
+    let drawn: Drawn = { fields: [], exceeding: null }
+    stretches.forEach((stretch, i) => {
+      drawn = drawStretch(plan, stretch, i === 0 ? null : drawn.fields)
+    })
+    return drawn.exceeding ?? new Uint16Array(0)
+  })
+  return chanceBands(plan, counts)
+}
+
+/**
+ * Stations left out and the chance at each told from the others' scores, in blocks and one by one:
+ * 1 or 0 where the station lies above the value or not, minus the chance. That chance is the
+ * kriging one, which simulation approaches.
+ */
+export function testChance(
+  points: Points,
+  { scored, variogram, threshold }: ChanceSetting,
+  neighbours: number | null,
+): { readonly single: Tested; readonly blocks: Tested | null } {
+  const method: TestedMethod = { method: 'kriging', variogram, neighbours }
+  const indicators = {
+    ...points,
+    value: scored.value.map((score) => (score > threshold ? 1 : 0)),
+  }
+  const chances = ({ predicted, variance }: Tested): Tested =>
+    testedOf(
+      indicators,
+      predicted.map((mean, i) => normalBelow((mean - threshold) / Math.sqrt(variance?.[i] ?? 1))),
+      null,
+    )
+  const blocks = leaveBlocksOut(scored, method)
+  return { single: chances(leaveOneOut(scored, method)), blocks: blocks && chances(blocks) }
+}
+
+/** How far a chance may be off from the number of realisations alone, one standard error at most. */
+export function chanceError(realisations: number): number {
+  return Math.sqrt(0.25 / realisations)
+}
