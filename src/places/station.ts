@@ -42,6 +42,8 @@ export interface Station {
   readonly columns: Readonly<Record<string, Cell>>
   /** Indices into the project's scans; empty for a table row that no scan names. */
   readonly scans: readonly number[]
+  /** The file that it was first met in: a scan's, or the table's where no scan names its row. */
+  readonly file?: string
 }
 
 /** What placing says of one scan. */

@@ -173,6 +173,7 @@ export class StationBuilder {
       to: found.to,
       columns: found.rows.length === 0 ? {} : joinedColumns(found.rows),
       scans: scans.sort((a, b) => a - b),
+      file: draft.source.file,
     }
     return { station, spot: found.spot }
   }

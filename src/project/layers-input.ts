@@ -151,18 +151,24 @@ function mineralRow(results: Results, scan: number): MineralRow {
 }
 
 function stationRow(project: Project, results: Results, number: number): StationRow {
-  const { placement, heads, indices, stationMinerals } = results
+  const { placement, indices, stationMinerals } = results
   const station = placement.stations[number]
   return {
     station: station.name,
     scans: stationMinerals[number].sound,
-    files: [...new Set(station.scans.map((scan) => heads[scan].file))],
+    files: filesOf(results, station),
     targets: [...new Set(station.scans.map((scan) => placement.scans[scan].target))],
     ...placeCells(station),
     ...stationFindings(project, results, number),
     class: results.stationClasses[number],
     indices: indices.map(({ stations }) => stations[number]),
   }
+}
+
+/** The files of a station's scans; the table's where it has none. */
+function filesOf({ heads }: Results, { scans, file }: Station): string[] {
+  if (scans.length === 0) return file === undefined ? [] : [file]
+  return [...new Set(scans.map((scan) => heads[scan].file))]
 }
 
 /** What the station's counted scans say together. */
