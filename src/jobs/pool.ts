@@ -18,7 +18,10 @@ export interface WorkerPort {
 export type WorkerFactory = () => WorkerPort
 
 export interface RunOptions {
-  /** Aborting it drops the task while it waits; a task that runs is let finish and its result dropped. */
+  /**
+   * Aborting it rejects at once: a task that waits is never run, one that runs is let finish in its
+   * worker and its result dropped.
+   */
   readonly signal?: AbortSignal
   /** Buffers of the input handed over rather than copied. */
   readonly transfer?: readonly ArrayBuffer[]
@@ -161,15 +164,24 @@ export function startPool(makeWorker: WorkerFactory, size: number): Pool {
     run<K extends TaskName>(task: K, input: TaskInput<K>, options: RunOptions = {}) {
       return new Promise<TaskOutput<K>>((resolve, reject) => {
         if (closed) return reject(new Error('The pool is closed.'))
-        if (options.signal?.aborted) return reject(stopped())
+        const { signal, transfer = [] } = options
+        if (signal?.aborted) return reject(stopped())
+        const stop = () => reject(stopped())
+        signal?.addEventListener('abort', stop, { once: true })
         queue.push({
           id: ++lastId,
           task,
           input,
-          transfer: options.transfer ?? [],
-          signal: options.signal,
-          resolve: (output) => resolve(output as TaskOutput<K>),
-          reject,
+          transfer,
+          signal,
+          resolve: (output) => {
+            signal?.removeEventListener('abort', stop)
+            resolve(output as TaskOutput<K>)
+          },
+          reject: (error) => {
+            signal?.removeEventListener('abort', stop)
+            reject(error)
+          },
         })
         next()
       })

@@ -69,6 +69,20 @@ describe('stop', () => {
     expect(await Promise.all(ends)).toEqual(['stopped', 'stopped', 'gave "three"'])
   })
 
+  test('whoever asked hears of it at once, not when the worker comes to the task’s end', async () => {
+    const { made, make } = heldWorkers()
+    const pool = startPool(make, 1)
+    const controller = new AbortController()
+    const running = endOf(ask(pool, 1, controller.signal))
+    controller.abort()
+    expect(await running).toBe('stopped')
+    const next = endOf(ask(pool, 2))
+    expect(made[0].tasks).toEqual([1])
+    made[0].answer({ id: 1, output: 'late' })
+    made[0].answer({ id: 2, output: 'two' })
+    expect(await next).toBe('gave "two"')
+  })
+
   test('what is asked with an aborted signal, or of a closed pool, is turned away', async () => {
     const { made, make } = heldWorkers()
     const pool = startPool(make, 1)
