@@ -92,6 +92,7 @@ export function startPool(makeWorker: WorkerFactory, size: number): Pool {
   const provided = new Map<string, unknown>()
   const queue: Waiting[] = []
   const seats: Seat[] = []
+  const heard = new WeakSet<AbortSignal>()
   let lastId = 0
   let closed = false
 
@@ -153,6 +154,17 @@ export function startPool(makeWorker: WorkerFactory, size: number): Pool {
     }
   }
 
+  /** Tells all that asked under a signal once it is aborted; one ear for all their tasks. */
+  function listen(signal: AbortSignal): void {
+    if (heard.has(signal)) return
+    heard.add(signal)
+    const tell = () => {
+      const asked = [...queue, ...seats.flatMap(({ busy }) => busy ?? [])]
+      for (const waiting of asked) if (waiting.signal === signal) waiting.reject(stopped())
+    }
+    signal.addEventListener('abort', tell, { once: true })
+  }
+
   for (let index = 0; index < size; index++) {
     const seat: Seat = { worker: null, busy: null }
     seats.push(seat)
@@ -166,22 +178,15 @@ export function startPool(makeWorker: WorkerFactory, size: number): Pool {
         if (closed) return reject(new Error('The pool is closed.'))
         const { signal, transfer = [] } = options
         if (signal?.aborted) return reject(stopped())
-        const stop = () => reject(stopped())
-        signal?.addEventListener('abort', stop, { once: true })
+        if (signal) listen(signal)
         queue.push({
           id: ++lastId,
           task,
           input,
           transfer,
           signal,
-          resolve: (output) => {
-            signal?.removeEventListener('abort', stop)
-            resolve(output as TaskOutput<K>)
-          },
-          reject: (error) => {
-            signal?.removeEventListener('abort', stop)
-            reject(error)
-          },
+          resolve: (output) => resolve(output as TaskOutput<K>),
+          reject,
         })
         next()
       })
