@@ -51,7 +51,7 @@ export interface StretchInput {
   readonly plan: string
   readonly stretch: Stretch
   /** As the stretch before gave them; null for a batch's first. */
-  readonly fields: readonly Float32Array[] | null
+  readonly fields: readonly Float32Array<ArrayBuffer>[] | null
 }
 
 export interface ContourInput {

@@ -9,6 +9,7 @@ import { onceEach } from './columns'
 import type { IndexColumn, ScanRow, StationRow } from './rows'
 import { sha256 } from './sha256'
 import { subjectOf, type SurfaceLayer } from './surface-layer'
+import { REALISATIONS } from '../surfaces/chance'
 import type { Testing } from '../surfaces/model'
 
 /** A file that was handed over. */
@@ -212,6 +213,12 @@ function reportedSurface(
     neighbours: rule.neighbours ?? null,
     power: rule.power ?? null,
     trend: rule.trend ?? 0,
+    octants: rule.octants ?? null,
+    within: rule.within ?? null,
+    barriers: rule.barriers ?? null,
+    below_detection: rule.below_detection ?? 'leave out',
+    above: rule.above ?? null,
+    realisations: rule.realisations ?? (rule.method === 'chance-above' ? REALISATIONS : null),
     mask: rule.mask ?? null,
     support: rule.support ?? null,
     model: surface.variogram,

@@ -42,12 +42,10 @@ export function surfaceGeotiff(
   { grid, estimate, variance }: SurfaceBands,
   crs: WorkingCrs,
 ): Uint8Array {
-  const subject = subjectOf(rule)
-  const probability = rule.method === 'class-probability'
   const bands: GeotiffBand[] = [
     {
       values: estimate,
-      description: probability ? `probability of ${subject}` : subject,
+      description: describe(rule),
       unit,
     },
   ]
@@ -58,6 +56,12 @@ export function surfaceGeotiff(
     )
   }
   return geotiff({ title: rule.name, grid, crs, bands })
+}
+
+function describe(rule: SurfaceRule): string {
+  const subject = subjectOf(rule)
+  if (rule.method === 'class-probability') return `probability of ${subject}`
+  return rule.method === 'chance-above' ? `chance of ${subject} above ${rule.above}` : subject
 }
 
 /** A variance that rounding left below zero is none. */

@@ -11,7 +11,6 @@ import type { Verdict } from '../check/verdict'
 import type { Pool } from '../jobs/pool'
 import { REFERENCES } from '../jobs/tasks'
 import { compileIndices, type IndexSet } from '../indices/index-set'
-import { countsForStation } from '../indices/station-values'
 import { knownMinerals, type References } from '../jobs/references'
 import type { Identification } from '../minerals/reference'
 import { loadEpsgTable } from '../places/crs'
@@ -32,7 +31,7 @@ import { placedOnly } from './placed-only'
 import { overruled } from './overrule-mineral'
 import type { Holdings, Project } from './project'
 import type { Results, SurfaceResult } from './results'
-import type { SurfaceInput } from './surface-points'
+import { surfaceInput, type SurfaceInput } from './surface-points'
 import { isStepCorrected } from './spectrum-shown'
 import { Surfacing } from './surfacing'
 import {
@@ -113,7 +112,7 @@ export class Chain {
     publish(base)
     const surfaces = await this.#surfacing.run(
       project.recipe.surfaces,
-      this.#surfaceInputOf(project, base),
+      this.#surfaceInputOf(project, holdings, compiled, base),
       {
         activities,
         controller,
@@ -288,22 +287,29 @@ export class Chain {
     })
   }
 
-  #surfaceInputOf(project: Project, results: Results): SurfaceInput {
+  #surfaceInputOf(
+    project: Project,
+    holdings: Holdings,
+    compiled: Compiled,
+    results: Results,
+  ): SurfaceInput {
     const { placement, verdicts, identifications, indices, stationClasses } = results
-    const { targets } = project.recipe
+    const { recipe, hidden } = project
+    const { ground } = holdings
+    const { indices: set } = compiled
     return this.#surfaceInput.get(
-      [placement, verdicts, identifications, indices, stationClasses, targets],
-      () => ({
+      [
         placement,
-        columns: indices,
-        stationClasses,
+        verdicts,
         identifications,
-        counted: placement.stations.map(({ scans }) =>
-          scans.filter((scan) =>
-            countsForStation(verdicts[scan], placement.scans[scan].target, targets),
-          ),
-        ),
-      }),
+        indices,
+        stationClasses,
+        recipe.targets,
+        set,
+        ground,
+        hidden,
+      ],
+      () => surfaceInput(project, results, set, ground),
     )
   }
 }

@@ -1,9 +1,16 @@
 /** Reads the recipe's surfaces. */
 import { SUPPORTS } from '../places/station'
 import type { Structure, SurfaceRule, Variogram } from '../surfaces/model'
+import { BELOW_DETECTION } from './below-detection'
 import { RecipeError, type Cursor } from './json-cursor'
 
-const METHODS = ['kriging', 'inverse-distance', 'class-probability'] as const
+const METHODS = [
+  'kriging',
+  'inverse-distance',
+  'nearest',
+  'class-probability',
+  'chance-above',
+] as const
 const MODELS = ['spherical', 'exponential', 'gaussian', 'matern'] as const
 const KEYS = [
   'name',
@@ -19,6 +26,12 @@ const KEYS = [
   'mask',
   'support',
   'trend',
+  'octants',
+  'within',
+  'barriers',
+  'below_detection',
+  'above',
+  'realisations',
 ]
 
 /**
@@ -51,6 +64,11 @@ export function readSurface(surface: Cursor): SurfaceRule {
     neighbours: surface.optional('neighbours')?.whole(1, 1000),
     power: surface.optional('power')?.between(0.1, 10),
     trend: readTrend(surface, method),
+    octants: surface.optional('octants')?.whole(1, 100),
+    within: surface.optional('within')?.filledText(),
+    barriers: surface.optional('barriers')?.filledText(),
+    below_detection: readBelowDetection(surface, subjects[0]),
+    ...readChance(surface, method),
     variogram: readVariogram(surface.optional('variogram')),
     reach: surface.optional('reach')?.between(0, 1e8),
     mask: readMask(surface.optional('mask')),
@@ -58,6 +76,32 @@ export function readSurface(surface: Cursor): SurfaceRule {
       ? surface.list('support').map((support) => support.oneOf(SUPPORTS))
       : undefined,
   }
+}
+
+function readBelowDetection(surface: Cursor, subject: string): SurfaceRule['below_detection'] {
+  const rule = surface.optional('below_detection')
+  if (rule && subject !== 'value') {
+    throw new RecipeError(rule.path, 'a rule for cells below detection goes with a value alone')
+  }
+  return rule?.oneOf(BELOW_DETECTION)
+}
+
+function readChance(
+  surface: Cursor,
+  method: SurfaceRule['method'],
+): Pick<SurfaceRule, 'above' | 'realisations'> {
+  if (method === 'chance-above') {
+    return {
+      above: surface.at('above').number(),
+      realisations: surface.optional('realisations')?.whole(20, 2000),
+    }
+  }
+  for (const key of ['above', 'realisations']) {
+    if (surface.optional(key)) {
+      throw new RecipeError(`${surface.path}.${key}`, `${key} goes with chance-above alone`)
+    }
+  }
+  return {}
 }
 
 function readTrend(surface: Cursor, method: SurfaceRule['method']): SurfaceRule['trend'] {

@@ -66,6 +66,8 @@ export interface SurfaceResult {
   readonly used: { readonly neighbours: number | null; readonly power: number | null } | null
   /** Number of stations that carried a value. */
   readonly stations: number
+  /** How many of them count by the rule for cells below detection; absent or 0 for none. */
+  readonly belowDetection?: number
   readonly reach: number | null
   readonly contours: readonly Contour[]
   /** The plain sentence on how far the surface can be believed. */

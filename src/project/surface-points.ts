@@ -1,9 +1,16 @@
 /** Which stations a surface is drawn from, and with what value. */
 import { NOT_MEASURABLE } from '../classes/rule'
 import type { Identification } from '../minerals/reference'
+import type { IndexSet } from '../indices/index-set'
+import type { Measured } from '../indices/rule'
+import { countsForStation, stationIndices } from '../indices/station-values'
 import type { Placement } from '../places/place-scans'
+import type { Cell } from '../places/station'
+import type { InputFile } from '../readers/input'
 import type { Points, SurfaceRule } from '../surfaces/model'
-import type { IndexColumn } from './results'
+import { countedCells, type BelowDetection } from './below-detection'
+import type { Holdings, Project } from './project'
+import type { IndexColumn, Results } from './results'
 
 /** Supports that surfaces use unless the recipe names others. */
 const USUAL_SUPPORT: readonly string[] = ['outcrop']
@@ -23,6 +30,43 @@ export interface SurfaceInput {
   readonly identifications: readonly (Identification | null)[]
   /** The scans that count for each station. */
   readonly counted: readonly (readonly number[])[]
+  /** The recipe's indices, to work one out anew where cells below detection are to count. */
+  readonly indexSet: IndexSet
+  /** GeoJSON files that boundaries may come from. */
+  readonly ground: readonly InputFile[]
+}
+
+/** Everything that surfaces are made from. */
+export function surfaceInput(
+  { recipe, hidden }: Project,
+  results: Results,
+  indexSet: IndexSet,
+  ground: Holdings['ground'],
+): SurfaceInput {
+  const { placement, verdicts, identifications, indices, stationClasses } = results
+  return {
+    placement,
+    columns: indices,
+    stationClasses,
+    identifications,
+    counted: placement.stations.map(({ scans }) =>
+      scans.filter((scan) =>
+        countsForStation(verdicts[scan], placement.scans[scan].target, recipe.targets),
+      ),
+    ),
+    indexSet,
+    ground: ground.filter(({ path }) => !hidden.includes(path)),
+  }
+}
+
+/** A surface's stations. */
+export interface FoundPoints {
+  readonly points: Points
+  /** The station's number of each point. */
+  readonly stations: readonly number[]
+  readonly unit: string
+  /** How many of them count by the rule for cells below detection. */
+  readonly belowDetection: number
 }
 
 /**
@@ -33,13 +77,12 @@ export interface SurfaceInput {
 export function surfacePoints(
   rule: SurfaceRule,
   input: SurfaceInput,
-):
-  | { readonly points: Points; readonly stations: readonly number[]; readonly unit: string }
-  | { readonly failure: string } {
+): FoundPoints | { readonly failure: string } {
   const value = valueOf(rule, input)
   if ('failure' in value) return value
   const support = rule.support ?? USUAL_SUPPORT
   const stations: number[] = []
+  let belowDetection = 0
   const x: number[] = []
   const y: number[] = []
   const values: number[] = []
@@ -49,6 +92,7 @@ export function surfacePoints(
     const measured = value.at(number)
     if (measured === null) return
     stations.push(number)
+    if (measured.belowDetection) belowDetection++
     x.push(station.position.easting)
     y.push(station.position.northing)
     values.push(measured.value)
@@ -60,12 +104,13 @@ export function surfacePoints(
     value: Float64Array.from(values),
     error: Float64Array.from(errors),
   }
-  return { points, stations, unit: value.unit }
+  return { points, stations, unit: value.unit, belowDetection }
 }
 
 interface StationNumber {
   readonly value: number
   readonly error: number | null
+  readonly belowDetection?: boolean
 }
 
 interface StationNumbers {
@@ -77,26 +122,49 @@ function valueOf(
   rule: SurfaceRule,
   input: SurfaceInput,
 ): StationNumbers | { readonly failure: string } {
-  if (rule.value !== undefined) return indexValue(rule.value, input)
+  if (rule.value !== undefined) return indexValue(rule.value, rule.below_detection, input)
   if (rule.class !== undefined) return classIndicator(rule.class, input)
   return groupIndicator(rule.group ?? '', input)
 }
 
 function indexValue(
   name: string,
-  { columns }: SurfaceInput,
+  below: BelowDetection = 'leave out',
+  input: SurfaceInput,
 ): StationNumbers | { readonly failure: string } {
-  const column = columns.find(({ rule }) => rule.name.normalize('NFC') === name.normalize('NFC'))
+  const wanted = name.normalize('NFC')
+  const column = input.columns.find(({ rule }) => rule.name.normalize('NFC') === wanted)
   if (!column) {
     return { failure: `There is no working index ‘${name}’; define it or mend its formula first.` }
+  }
+  const index = input.indexSet.indices.find((each) => each.name === wanted)
+  if (below !== 'leave out' && index?.needsScan !== false) {
+    return {
+      failure: `A rule for cells below detection goes with an index of table columns alone; ‘${name}’ needs a scan.`,
+    }
   }
   return {
     unit: column.rule.unit ?? '',
     at: (station) => {
-      const { value, error } = column.stations[station]
-      return value === null ? null : { value, error }
+      const { columns } = input.placement.stations[station]
+      const cells = countedCells(columns, below)
+      const own = column.stations[station]
+      const { value, error } =
+        cells === columns ? own : reckoned(input.indexSet, wanted, cells, own)
+      if (value === null) return null
+      return { value, error, belowDetection: value !== own.value }
     },
   }
+}
+
+/** An index of table columns alone, worked out on other cells. */
+function reckoned(
+  indexSet: IndexSet,
+  name: string,
+  cells: Readonly<Record<string, Cell>>,
+  fallback: Measured,
+): Measured {
+  return stationIndices(indexSet, [], cells).get(name) ?? fallback
 }
 
 /** 1 where the station is of the class, 0 where it is of another; stations without a verdict left out. */

@@ -1,13 +1,17 @@
 /** Computes a project's surfaces in workers, masks after the surfaces that they lean on. */
 import type { Pool } from '../jobs/pool'
 import { isStopped } from '../jobs/pool'
+import type { StretchInput } from '../jobs/tasks'
 import { sha256 } from '../layers/sha256'
+import type { Boundaries } from '../surfaces/boundaries'
+import { chanceBands, chanceError, stretchesOf, type Drawn } from '../surfaces/chance'
 import { assemble, tilesOf, type SurfacePlan } from '../surfaces/compute'
 import { niceLevels } from '../surfaces/contours'
-import type { Points, SurfaceBands, SurfaceRule } from '../surfaces/model'
+import { givesChance, type Points, type SurfaceBands, type SurfaceRule } from '../surfaces/model'
 import { applyMask } from '../surfaces/reach'
 import { trustSentence } from '../surfaces/testing'
 import type { Activities } from './activity'
+import { boundariesOf } from './boundaries'
 import { residualsOf } from './residuals'
 import type { SurfaceResult } from './results'
 import { surfacePoints, type SurfaceInput } from './surface-points'
@@ -68,10 +72,12 @@ export class Surfacing {
     const base = { ...WAITING, rule }
     const found = surfacePoints(rule, input)
     if ('failure' in found) return { ...base, state: 'failed', failure: found.failure }
-    const { points, unit } = found
+    const { points } = found
+    const unit = givesChance(rule.method) ? '' : found.unit
     const stations = points.value.length
     try {
-      const { key, computed } = await this.#computed(rule, points, options)
+      const boundaries = boundariesOf(rule, input.ground, input.placement.crs)
+      const { key, computed } = await this.#computed(rule, points, boundaries, options)
       used.add(key)
       const bands = masked(computed.bands, rule, others)
       const contours = await this.pool.run(
@@ -93,9 +99,10 @@ export class Surfacing {
         points: plan.points,
         used: { neighbours: plan.neighbours, power: plan.power },
         stations,
+        belowDetection: found.belowDetection,
         reach: plan.reach,
         contours,
-        sentence: trust(plan, unit),
+        sentence: trust(plan, unit) + belowSentence(rule, found.belowDetection),
       }
     } catch (error) {
       if (isStopped(error)) throw error
@@ -107,9 +114,10 @@ export class Surfacing {
   async #computed(
     rule: SurfaceRule,
     points: Points,
+    boundaries: Boundaries | null,
     options: SurfacingOptions,
   ): Promise<{ key: string; computed: Computed }> {
-    const key = keyOf(rule, points)
+    const key = keyOf(rule, points, boundaries)
     const known = this.#known.get(key)
     if (known) return { key, computed: known }
     const { activities, controller } = options
@@ -117,13 +125,55 @@ export class Surfacing {
       `Surface ‘${rule.name}’`,
       1,
       async (signal, progress) => {
-        const plan = await this.pool.run('plan surface', { rule, points, grid: null }, { signal })
-        return { plan, bands: await this.#rows(plan, signal, progress) }
+        const plan = await this.pool.run(
+          'plan surface',
+          { rule, points, grid: null, boundaries },
+          { signal },
+        )
+        const bands = plan.chance
+          ? await this.#chance(plan, signal, progress)
+          : await this.#rows(plan, signal, progress)
+        return { plan, bands }
       },
       controller,
     )
     this.#known.set(key, computed)
     return { key, computed }
+  }
+
+  /** Batches of realisations side by side, each a stretch at a time, so that Stop is heard soon. */
+  async #chance(
+    plan: SurfacePlan,
+    signal: AbortSignal,
+    progress: (done: number, total: number) => void,
+  ): Promise<SurfaceBands> {
+    const name = `plan ${++planNumber}`
+    this.pool.provide(name, plan)
+    try {
+      const batches = stretchesOf(plan)
+      const total = batches.reduce((sum, stretches) => sum + stretches.length, 0)
+      const exceeding: Uint16Array[] = []
+      let done = 0
+      let next = 0
+      const lane = async () => {
+        while (next < batches.length) {
+          let fields: readonly Float32Array<ArrayBuffer>[] | null = null
+          for (const stretch of batches[next++]) {
+            const transfer: ArrayBuffer[] = (fields ?? []).map(({ buffer }) => buffer)
+            const input: StretchInput = { plan: name, stretch, fields }
+            const drawn: Drawn = await this.pool.run('draw stretch', input, { signal, transfer })
+            fields = drawn.fields
+            if (drawn.exceeding) exceeding.push(drawn.exceeding)
+            progress(++done, total)
+          }
+        }
+      }
+      // As many batches at once as there are workers: each holds its realisations in memory.
+      await Promise.all(Array.from({ length: this.pool.size }, lane))
+      return chanceBands(plan, exceeding)
+    } finally {
+      this.pool.withdraw(name)
+    }
   }
 
   async #rows(
@@ -195,8 +245,11 @@ function masked(
 }
 
 /** The mask is applied afterwards, so it is no part of what is remembered. */
-function keyOf(rule: SurfaceRule, points: Points): string {
-  const digest = [points.x, points.y, points.value, points.error]
+function keyOf(rule: SurfaceRule, points: Points, boundaries: Boundaries | null): string {
+  const { x, y, value, error } = points
+  const rings = boundaries?.within?.flat() ?? []
+  const arrays = [x, y, value, error, boundaries?.barriers, ...rings]
+  const digest = arrays
     .map((array) => (array ? sha256(new Uint8Array(array.buffer)) : ''))
     .join(' ')
   return JSON.stringify([{ ...rule, mask: undefined, support: undefined }, digest])
@@ -213,6 +266,21 @@ function levelsOf({ estimate }: SurfaceBands): number[] {
 }
 
 /** The plain sentence on how far a surface can be believed. */
-function trust({ testing, blocked }: SurfacePlan, unit: string): string {
-  return testing ? trustSentence(testing, blocked, unit) : 'Too few stations to test it.'
+function trust({ testing, blocked, chance }: SurfacePlan, unit: string): string {
+  if (!testing) return 'Too few stations to test it.'
+  const sentence = trustSentence(testing, blocked, unit)
+  if (!chance) return sentence
+  const error = Number(chanceError(chance.realisations).toPrecision(1))
+  return `${sentence} From ${chance.realisations} realisations a chance is itself known to ±${error}.`
+}
+
+const COUNTS_AS = { half: 'half the limit', zero: 'zero', limit: 'the limit', 'leave out': '' }
+
+function belowSentence({ below_detection: rule }: SurfaceRule, stations: number): string {
+  if (!rule || stations === 0) return ''
+  const who =
+    stations === 1
+      ? '1 station below detection counts'
+      : `${stations} stations below detection count`
+  return ` ${who} as ${COUNTS_AS[rule]}.`
 }

@@ -76,7 +76,7 @@ export function stretchesOf({ grid, chance }: SurfacePlan): Stretch[][] {
 
 /** Fields as far as they are drawn and, once they are whole, how many of them exceed at each node. */
 export interface Drawn {
-  readonly fields: readonly Float32Array[]
+  readonly fields: readonly Float32Array<ArrayBuffer>[]
   readonly exceeding: Uint16Array | null
 }
 
@@ -91,7 +91,7 @@ const walks = new WeakMap<SurfacePlan, SimulationWalk>()
 export function drawStretch(
   plan: SurfacePlan,
   { batch, from, to }: Stretch,
-  fields: readonly Float32Array[] | null,
+  fields: readonly Float32Array<ArrayBuffer>[] | null,
 ): Drawn {
   const { grid, chance } = plan
   if (!chance) throw new Error(`"${plan.name}" is no chance.`)

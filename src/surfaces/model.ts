@@ -83,6 +83,11 @@ export interface SurfaceRule {
   readonly trend?: 0 | 1 | 2
 }
 
+/** Whether a method gives a chance, 0 to 1, rather than a value. */
+export function givesChance(method: SurfaceRule['method']): boolean {
+  return method === 'class-probability' || method === 'chance-above'
+}
+
 /** A computed surface: Float64 in row-major order, NaN outside the reach. */
 export interface SurfaceBands {
   readonly grid: Grid

@@ -1,6 +1,10 @@
 /** From a project's stations to surfaces: what is told of how far each can be believed. */
-import { expect, test } from 'vitest'
+import { describe, expect, test } from 'vitest'
 import { isStopped } from '../../src/jobs/pool'
+import { openCrs } from '../../src/places/crs'
+import { computeChance } from '../../src/surfaces/chance'
+import { planSurface } from '../../src/surfaces/compute'
+import { detectionLimit } from '../../src/project/below-detection'
 import { Activities } from '../../src/project/activity'
 import { Chain } from '../../src/project/chain'
 import { compareOn } from '../../src/project/comparing'
@@ -136,4 +140,196 @@ test('methods are compared one task each, with progress, and can be stopped', as
   const stopping = compareOn(pool, activities, 'copper', points)
   activities.stop()
   await expect(stopping).rejects.toSatisfy(isStopped)
+})
+
+describe('boundaries from GeoJSON', () => {
+  const crs = openCrs('EPSG:32719')
+  const degrees = (x: number, y: number) => crs.toGeographic(x, y)
+  const ring = (x0: number, y0: number, x1: number, y1: number) =>
+    [
+      [x0, y0],
+      [x1, y0],
+      [x1, y1],
+      [x0, y1],
+      [x0, y0],
+    ].map(([x, y]) => degrees(x, y))
+  const geojson = (path: string, ...geometries: object[]) =>
+    source(
+      path,
+      JSON.stringify({
+        type: 'FeatureCollection',
+        features: geometries.map((geometry) => ({ type: 'Feature', properties: {}, geometry })),
+      }),
+    )
+  const table = source('samples.csv', sampleTable())
+  const plain = { method: 'inverse-distance', cell: 20, reach: 300 }
+
+  test('a surface is drawn inside the polygons of its file alone', async () => {
+    const licence = geojson('ground/licence.geojson', {
+      type: 'Polygon',
+      coordinates: [ring(500100, 7200100, 500500, 7200500), ring(500200, 7200200, 500300, 7200300)],
+    })
+    const { results, report } = await run(
+      [{ ...plain, within: 'licence.geojson' }],
+      [table, licence],
+    )
+    const [{ bands, failure }] = results.surfaces
+    expect(failure).toBeNull()
+    expect(report[0].within).toBe('licence.geojson')
+    // 20 × 20 nodes in the square less 5 × 5 in its hole.
+    expect(bands?.estimate.filter((value) => !Number.isNaN(value))).toHaveLength(375)
+  })
+
+  test('nothing is used across the lines of a file, and a changed file is heard', async () => {
+    const chain = new Chain(pool, THREE)
+    const fault = (x: number) =>
+      geojson('ground/faults.geojson', {
+        type: 'LineString',
+        coordinates: [degrees(x, 7199000), degrees(x, 7202000)],
+      })
+    const rule = { ...plain, barriers: 'ground/faults.geojson' }
+    const drawn: Float64Array[] = []
+    for (const x of [500350, 500550]) {
+      const { results } = await run([rule], [table, fault(x)], chain)
+      expect(results.surfaces[0].failure).toBeNull()
+      drawn.push(results.surfaces[0].bands?.estimate ?? new Float64Array(0))
+    }
+    expect(drawn[0]).not.toEqual(drawn[1])
+    const { results } = await run([{ ...plain, name: 'open' }], [table], chain)
+    expect(results.surfaces[0].bands?.estimate).not.toEqual(drawn[0])
+  })
+
+  test('what is wrong with a file is said in words, and other surfaces go on', async () => {
+    const point = geojson('spots.geojson', { type: 'Point', coordinates: [-69, -25] })
+    const metres = geojson('metres.geojson', {
+      type: 'LineString',
+      coordinates: [
+        [500000, 7200000],
+        [500500, 7200000],
+      ],
+    })
+    const { results } = await run(
+      [
+        { ...plain, name: 'a', within: 'nowhere.geojson' },
+        { ...plain, name: 'b', within: 'spots.geojson' },
+        { ...plain, name: 'c', barriers: 'metres.geojson' },
+        { ...plain, name: 'd' },
+      ],
+      [table, point, metres],
+    )
+    expect(results.surfaces.map(({ failure }) => failure)).toEqual([
+      expect.stringContaining('no GeoJSON file ‘nowhere.geojson’'),
+      expect.stringContaining('spots.geojson holds no polygons'),
+      expect.stringContaining('metres.geojson has a corner [500000,7200000]'),
+      null,
+    ])
+  })
+})
+
+describe('cells below detection', () => {
+  const low = (i: number) => valueAt(i) < 20
+  const table = source(
+    'samples.csv',
+    sampleTable((i) => (low(i) ? '<20' : valueAt(i).toFixed(3))),
+  )
+  const count = Array.from({ length: 64 }, (_, i) => i).filter(low).length
+
+  test('are left out unless a rule is chosen, which is told', async () => {
+    const rules = [undefined, 'leave out', 'half', 'zero', 'limit'] as const
+    const { results } = await run(
+      rules.map((rule, i) => ({
+        name: `s${i}`,
+        method: 'inverse-distance',
+        below_detection: rule,
+      })),
+      [table],
+    )
+    expect(count).toBeGreaterThan(5)
+    expect(results.surfaces.map(({ stations }) => stations)).toEqual([
+      64 - count,
+      64 - count,
+      64,
+      64,
+      64,
+    ])
+    expect(results.surfaces.map(({ belowDetection }) => belowDetection)).toEqual([
+      0,
+      0,
+      count,
+      count,
+      count,
+    ])
+    const lowest = results.surfaces.map(({ points }) => Math.min(...(points?.value ?? [])))
+    expect(lowest.slice(2)).toEqual([10, 0, 20])
+    expect(results.surfaces[2].sentence).toContain(
+      `${count} stations below detection count as half the limit`,
+    )
+  })
+
+  test('are a number after a less-than sign and nothing else', () => {
+    const cells = ['<5', ' < 0.05 ', '<0,5', '<.5', '< 5 ppm', '5', '<', '-5', 5, null]
+    expect(cells.map(detectionLimit)).toEqual([
+      5,
+      0.05,
+      0.5,
+      0.5,
+      null,
+      null,
+      null,
+      null,
+      null,
+      null,
+    ])
+  })
+
+  test('go with a value alone', () => {
+    const chance = { value: undefined, class: 'x', method: 'class-probability' }
+    expect(() => recipeOf({ ...chance, below_detection: 'half' })).toThrow(/below_detection/)
+  })
+})
+
+describe('the chance of exceeding a value', () => {
+  const rule = { method: 'chance-above', above: 50, cell: 50, reach: 200, realisations: 60 }
+
+  test('is drawn in stretches, with progress, and is the same as in one thread', async () => {
+    pool.reset()
+    const { results, report } = await run([rule])
+    const [{ bands, failure, unit, sentence, points }] = results.surfaces
+    expect(failure).toBeNull()
+    expect(unit).toBe('')
+    expect(sentence).toContain('From 60 realisations')
+    expect(report[0]).toMatchObject({ above: 50, realisations: 60, method: 'chance-above' })
+    if (!bands || !points) throw new Error('nothing was drawn')
+    const asRule = { ...rule, name: 'copper', value: 'copper', method: 'chance-above' as const }
+    expect(bands).toEqual(computeChance(planSurface(asRule, points, { grid: bands.grid })))
+    expect(pool.count('draw stretch')).toBe(
+      2 * Math.ceil((bands.grid.columns * bands.grid.rows) / 800),
+    )
+  })
+
+  test('stops between stretches', async () => {
+    const controller = new AbortController()
+    pool.reset()
+    pool.before = (task, count) => {
+      if (task === 'draw stretch' && count === 2) controller.abort()
+    }
+    const holdings = await readSources(pool, [source('samples.csv', sampleTable())], NO_HOLDINGS)
+    const options = {
+      activities: new Activities(() => undefined),
+      controller,
+      publish: () => undefined,
+    }
+    const running = new Chain(pool, THREE).run(emptyProject('p', recipeOf(rule)), holdings, options)
+    await expect(running).rejects.toSatisfy(isStopped)
+    expect(pool.count('draw stretch')).toBe(2)
+    pool.before = () => undefined
+  })
+
+  test('needs its value; the value goes with nothing else', () => {
+    expect(() => recipeOf({ method: 'chance-above' })).toThrow(/above/)
+    expect(() => recipeOf({ method: 'kriging', above: 5 })).toThrow(/chance-above alone/)
+    expect(() => recipeOf({ method: 'chance-above', above: 5, realisations: 5 })).toThrow(
+      /realisations/,
+    )
+  })
 })

@@ -157,6 +157,8 @@ describe('points of a surface', () => {
       doubt: '',
     })),
     counted: [[0], [1], [2], [3], [4], [4], []],
+    indexSet: { indices: [], errors: [], steps: [], leaves: [] },
+    ground: [],
   }
   const pointsOf = (change: Partial<SurfaceRule>) => {
     const found = surfacePoints({ ...rule, ...change }, input)

@@ -69,7 +69,7 @@ describe('the chance of exceeding a value', () => {
       [100, 120],
     ])
     const counts = [...batches].reverse().map((stretches) => {
-      let fields: readonly Float32Array[] | null = null
+      let fields: readonly Float32Array<ArrayBuffer>[] | null = null
       let exceeding: Uint16Array | null = null
       for (const stretch of stretches)
         ({ fields, exceeding } = drawStretch(structuredClone(plan), stretch, fields))

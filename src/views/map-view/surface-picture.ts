@@ -3,6 +3,7 @@ import { rampLookup } from '../../colour/ramps'
 import type { RampName } from '../../colour/ramp-tables'
 import { percentileStretch, placeInStretch } from '../../colour/stretch'
 import type { SurfaceResult } from '../../project/results'
+import { givesChance } from '../../surfaces/model'
 
 export interface SurfaceScale {
   readonly ramp: RampName
@@ -27,7 +28,7 @@ export function shownBand(surface: SurfaceResult, uncertainty: boolean): Float64
 export function surfaceScale(surface: SurfaceResult, uncertainty: boolean): SurfaceScale | null {
   const band = shownBand(surface, uncertainty)
   if (!band) return null
-  const probability = surface.rule.method === 'class-probability'
+  const probability = givesChance(surface.rule.method)
   const stretch = probability && !uncertainty ? ([0, 1] as const) : percentileStretch(band)
   if (!stretch) return null
   return {
