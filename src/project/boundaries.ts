@@ -52,31 +52,28 @@ function polygonsOf(file: InputFile, crs: WorkingCrs): Polygon[] {
   return polygons.map((rings) => rings.map((ring) => lines.project(ring)))
 }
 
-/** Lines, and the outlines of polygons, as straight pieces. */
+/** Lines as straight pieces; the outlines of polygons where a file holds no lines. */
 function barriersOf(file: InputFile, crs: WorkingCrs): Float64Array {
-  const lines = new Lines(file.path, crs)
-  const projected = geometriesOf(file)
-    .flatMap(linesOf)
-    .map((line) => lines.project(line))
+  const project = new Lines(file.path, crs)
+  const geometries = geometriesOf(file)
+  const lines = geometries.flatMap(linesOf)
   const pieces: number[] = []
-  for (const line of projected)
-    for (let at = 0; at + 3 < line.length; at += 2) pieces.push(...line.subarray(at, at + 4))
+  for (const line of lines.length > 0 ? lines : geometries.flatMap(outlinesOf)) {
+    const corners = project.project(line)
+    for (let at = 0; at + 3 < corners.length; at += 2) pieces.push(...corners.subarray(at, at + 4))
+  }
   if (pieces.length === 0) throw new Error(`${file.path} holds no lines that could be barriers.`)
   return Float64Array.from(pieces)
 }
 
 function linesOf(geometry: Geometry): Position[][] {
-  switch (geometry.type) {
-    case 'LineString':
-      return [geometry.coordinates]
-    case 'MultiLineString':
-    case 'Polygon':
-      return geometry.coordinates
-    case 'MultiPolygon':
-      return geometry.coordinates.flat()
-    default:
-      return []
-  }
+  if (geometry.type === 'LineString') return [geometry.coordinates]
+  return geometry.type === 'MultiLineString' ? geometry.coordinates : []
+}
+
+function outlinesOf(geometry: Geometry): Position[][] {
+  if (geometry.type === 'Polygon') return geometry.coordinates
+  return geometry.type === 'MultiPolygon' ? geometry.coordinates.flat() : []
 }
 
 /** All geometries of a file, those in collections too. */

@@ -199,6 +199,28 @@ describe('boundaries from GeoJSON', () => {
     expect(results.surfaces[0].bands?.estimate).not.toEqual(drawn[0])
   })
 
+  test('a map’s lines are barriers; outlines are where it has no lines', async () => {
+    const line = {
+      type: 'LineString',
+      coordinates: [degrees(500350, 7199000), degrees(500350, 7202000)],
+    }
+    const unit = { type: 'Polygon', coordinates: [ring(500100, 7200100, 500500, 7200500)] }
+    const rules = ['line', 'both', 'unit'].map((name) => ({
+      ...plain,
+      name,
+      barriers: `${name}.geojson`,
+    }))
+    const { results } = await run(rules, [
+      table,
+      geojson('line.geojson', line),
+      geojson('both.geojson', unit, line),
+      geojson('unit.geojson', unit),
+    ])
+    const [alone, both, outline] = results.surfaces.map(({ bands }) => bands?.estimate)
+    expect(both).toEqual(alone)
+    expect(outline).not.toEqual(alone)
+  })
+
   test('what is wrong with a file is said in words, and other surfaces go on', async () => {
     const point = geojson('spots.geojson', { type: 'Point', coordinates: [-69, -25] })
     const metres = geojson('metres.geojson', {
