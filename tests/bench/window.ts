@@ -15,6 +15,7 @@ import { longestTask, openWatched, pageTime, settled, withBuiltApp, type BuiltAp
 import { measured, median, type Figure } from './figure'
 import { manyStations } from './many-stations'
 import { writeTwoColumnScans } from './reading'
+import { watchRendererMemory } from './renderer-memory'
 
 const OPENINGS = 5
 const STATIONS = 5000
@@ -176,6 +177,7 @@ async function* readingFigures(
   mkdirSync(input)
   const megabytes = writeTwoColumnScans(input, count) / 1e6
   const page = await openWatched(app)
+  const peak = await watchRendererMemory(app.browser)
   const given = await dropOnEmpty(page, input)
   await settled(page, 'Reading')
   const read = await pageTime(page)
@@ -188,6 +190,7 @@ async function* readingFigures(
   )
   const name = `longest task of the main thread while ${count} files are read and examined`
   yield measured(name, await longestTask(page, given), 'ms', 1)
+  yield measured(`peak memory of the renderer with ${count} files, PSS`, peak(), 'MB', 1)
   await page.context().close()
 }
 
