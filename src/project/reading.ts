@@ -1,12 +1,10 @@
 /** Brings files into a project's holdings, in workers, with progress and stop. */
-import type { ReadFileOutput, ReadOutput } from '../jobs/read'
 import type { Pool } from '../jobs/pool'
 import { stopped } from '../jobs/pool'
 import { collectCompanions } from '../readers/companions'
 import type { Companions, InputFile, Layout, Problem } from '../readers/input'
-import { appendScans } from '../spectra/scan-store'
-import type { Spectrum } from '../spectra/spectrum'
-import type { Holdings, ScanHead, SourceFile, SourceKind } from './project'
+import { Intake } from './intake'
+import type { Holdings } from './project'
 
 /** A file that can be read when its turn comes. */
 export interface InputSource {
@@ -54,7 +52,7 @@ export async function readSources(
 ): Promise<Holdings> {
   const companions = await findCompanions([...sources, ...(options.beside ?? [])])
   const portions = portionsOf(sources)
-  const results: ReadOutput[] = []
+  const intake = new Intake(holdings)
   const ground: InputFile[] = []
   const unread: Problem[] = []
   let next = 0
@@ -71,7 +69,7 @@ export async function readSources(
         { files, companions, layouts: options.layouts ?? {} },
         { signal: options.signal },
       )
-      results[index] = output
+      intake.take(index, output)
       output.files.forEach(({ kind }, i) => {
         if (kind === 'raster' || kind === 'geojson') ground.push(files[i])
       })
@@ -82,7 +80,7 @@ export async function readSources(
   await Promise.all(Array.from({ length: pool.size * AHEAD }, lane))
   ground.sort((a, b) => (a.path < b.path ? -1 : 1))
   unread.sort((a, b) => (a.file < b.file ? -1 : 1))
-  return added(holdings, results, ground, unread)
+  return intake.holdings(ground, unread)
 }
 
 /** A file's bytes, or why they cannot be had: it may have gone, be locked or be too large. */
@@ -160,67 +158,4 @@ function portionsOf(sources: readonly InputSource[]): InputSource[][] {
   }
   if (portion.length > 0) portions.push(portion)
   return portions
-}
-
-function added(
-  holdings: Holdings,
-  results: readonly ReadOutput[],
-  ground: readonly InputFile[],
-  unread: readonly Problem[],
-): Holdings {
-  const spectra: Spectrum[] = []
-  const heads: ScanHead[] = []
-  const files: SourceFile[] = []
-  const read: ReadFileOutput[] = []
-  for (const { files: outputs, axes, values } of results) {
-    let offset = 0
-    for (const file of outputs) {
-      read.push(file)
-      files.push({
-        path: file.path,
-        kind: file.kind as SourceKind,
-        size: file.size,
-        sha256: file.sha256,
-        layout: file.layout,
-        firstScan: holdings.heads.length + heads.length,
-        scanCount: file.scans.length,
-        problems: file.problems,
-      })
-      for (const { name, metadata, known, axis } of file.scans) {
-        const wavelengths = axes[axis]
-        spectra.push({
-          wavelengths,
-          reflectance: values.subarray(offset, offset + wavelengths.length),
-        })
-        offset += wavelengths.length
-        heads.push({ name, file: file.path, metadata, known })
-      }
-    }
-  }
-  files.push(...unread.map(unreadFile))
-  const again = new Set(files.map(({ path }) => path))
-  const kept = <T extends { readonly file: string }>(list: readonly T[]) =>
-    list.filter(({ file }) => !again.has(file))
-  return {
-    files: [...holdings.files.filter(({ path }) => !again.has(path)), ...files],
-    heads: [...holdings.heads, ...heads],
-    scans: appendScans(holdings.scans, spectra),
-    tables: [...kept(holdings.tables), ...read.flatMap(({ tables }) => tables)],
-    tracks: [...kept(holdings.tracks), ...read.flatMap(({ tracks }) => tracks)],
-    ground: [...holdings.ground.filter(({ path }) => !again.has(path)), ...ground],
-  }
-}
-
-/** What is kept of a file whose bytes could not be had: nothing but the problem. */
-function unreadFile(problem: Problem): SourceFile {
-  return {
-    path: problem.file,
-    kind: 'unknown',
-    size: 0,
-    sha256: '',
-    layout: null,
-    firstScan: 0,
-    scanCount: 0,
-    problems: [problem],
-  }
 }
