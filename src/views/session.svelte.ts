@@ -27,6 +27,8 @@ export class Session {
   pointer = $state.raw<Pointer | null>(null)
   /** Outlines of the ground, for what they say of a station. */
   outlines = $state.raw<FeatureCollection | null>(null)
+  /** Whether there is an elevation model to shade. */
+  hillshade = $state(false)
   /** Ids of layers taken off the map. */
   hidden = $state.raw<ReadonlySet<string>>(new Set())
   /** The surface shown, by name; null for none. */

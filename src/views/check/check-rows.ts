@@ -5,6 +5,8 @@ import type { ScanHead } from '../../project/project'
 export interface CheckRow {
   readonly scan: number
   readonly name: string
+  /** The scan's file where another scan has the same name; empty where the name will do. */
+  readonly file: string
   readonly verdict: Verdict
   /** s; null where the file tells no time. */
   readonly seconds: number | null
@@ -23,9 +25,12 @@ const WORST: readonly Check[] = ['set aside', 'doubtful', 'sound']
 
 /** Every verdict as a row, in the scans' order. */
 export function checkRows(heads: readonly ScanHead[], verdicts: readonly Verdict[]): CheckRow[] {
+  const times = new Map<string, number>()
+  for (const { name } of heads) times.set(name, (times.get(name) ?? 0) + 1)
   return verdicts.map((verdict, scan) => ({
     scan,
     name: heads[scan].name,
+    file: (times.get(heads[scan].name) ?? 0) > 1 ? heads[scan].file : '',
     verdict,
     seconds: heads[scan].known.time?.seconds ?? null,
   }))

@@ -1,5 +1,6 @@
 /** The day's work as a line of steps, each with its count and its worry. */
 import type { Snapshot } from '../../project/workspace'
+import type { Problem } from '../../readers/input'
 
 export const STEP_IDS = [
   'scans',
@@ -31,6 +32,7 @@ export function steps(snapshot: Snapshot): Step[] {
   const problems = files.reduce((sum, { problems }) => sum + problems.length, 0)
   const unplaced = results?.placement.scans.filter(({ station }) => station === null).length ?? 0
   const questions = results?.placement.questions.length ?? 0
+  const far = results?.placement.problems.filter(isFar).length ?? 0
   const doubted = results?.verdicts.filter(({ check }) => check !== 'sound').length ?? 0
   const sound = (results?.verdicts.length ?? 0) - doubted
   const silent =
@@ -47,7 +49,9 @@ export function steps(snapshot: Snapshot): Step[] {
       'places',
       'Places',
       named(results?.placement.stations.length ?? 0, 'station'),
-      questions ? named(questions, 'question') : count(unplaced, 'unplaced'),
+      questions
+        ? named(questions, 'question')
+        : [count(far, 'far\u00a0off'), count(unplaced, 'unplaced')].filter(Boolean).join(', '),
     ),
     step(
       'check',
@@ -77,13 +81,18 @@ function step(id: StepId, label: string, counted: string, worry: string): Step {
   return { id, label, count: counted, worry }
 }
 
+/** Whether a problem of placing speaks of a station that lies far from all others. */
+export function isFar({ problem }: Problem): boolean {
+  return problem.endsWith('from the median station')
+}
+
 /** `3 scans`, `1 scan`. */
 export function named(number: number, one: string, many = `${one}s`): string {
   return `${number.toLocaleString('en')} ${number === 1 ? one : many}`
 }
 
 function count(number: number, word: string): string {
-  return number > 0 ? `${number.toLocaleString('en')} ${word}` : ''
+  return number > 0 ? `${number.toLocaleString('en')}\u00a0${word}` : ''
 }
 
 function mineralCount({ results }: Snapshot): number {
