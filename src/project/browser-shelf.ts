@@ -12,11 +12,25 @@ export function browserShelf(database = 'aureole'): Shelf {
     getMany: (keys) => getMany<unknown>([...keys], use),
     commit: (puts, deletes) =>
       use('readwrite', (store) => {
-        for (const [key, value] of puts) store.put(value, key)
+        const done = promisifyRequest(store.transaction)
         for (const key of deletes) store.delete(key)
-        return promisifyRequest(store.transaction)
+        putInTurn(store, puts.values())
+        return done
       }),
   }
+}
+
+/**
+ * Writes one value after another within the transaction: each is copied as it is handed over, and
+ * all of a large project at once would hold the window up and stand in memory twice.
+ */
+function putInTurn(
+  store: IDBObjectStore,
+  puts: Iterator<readonly [key: string, value: unknown]>,
+): void {
+  const { done, value: entry } = puts.next()
+  if (done) return
+  store.put(entry[1], entry[0]).onsuccess = () => putInTurn(store, puts)
 }
 
 /** idb-keyval's default store leaves durability to the browser; a day's work asks for the disk. */

@@ -8,6 +8,8 @@ import type { ScanBlock, ScanStore } from '../spectra/scan-store'
 
 /** Scans in one task: short enough to stop within 50 ms. */
 const TILE_SCANS = 24
+/** Portions under way at once, for each worker: each is a copy, so not all of them together. */
+const AHEAD = 2
 
 /** Scans of one block that are examined together. */
 export interface Tile {
@@ -91,13 +93,16 @@ export class Examiner {
     const total = tiles.reduce((sum, { rows }) => sum + rows.length, 0)
     let done = 0
     progress(0, total)
-    await Promise.all(
-      tiles.map(async (tile) => {
+    let next = 0
+    const lane = async () => {
+      while (next < tiles.length) {
+        const tile = tiles[next++]
         await this.#run(pool, store, tile, signal)
         done += tile.rows.length
         progress(done, total)
-      }),
-    )
+      }
+    }
+    await Promise.all(Array.from({ length: pool.size * AHEAD }, lane))
   }
 
   #tilesOf(
