@@ -164,7 +164,7 @@ function choiceOf(
   neighbours: number | null,
 ): Choice | null {
   if (octants === undefined && !barriers) return null
-  return { barriers, sectors: octants ? { count: 8, most: octants } : null, neighbours }
+  return { barriers, sectors: octants ? { count: 8 as const, most: octants } : null, neighbours }
 }
 
 function checkedPoints(rule: SurfaceRule, points: Points, what: string): Points {

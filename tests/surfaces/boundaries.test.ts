@@ -6,6 +6,7 @@ import { join } from 'node:path'
 import { booleanIntersects, lineString } from '@turf/turf'
 import { describe, expect, test } from 'vitest'
 import { keepWithin, Sight, type Polygon } from '../../src/surfaces/boundaries'
+import { NeighbourChooser } from '../../src/surfaces/chosen-neighbours'
 import { ChosenEstimator } from '../../src/surfaces/chosen-rows'
 import { computeRows, computeSurface, planSurface } from '../../src/surfaces/compute'
 import { krigeAt } from '../../src/surfaces/kriging'
@@ -151,12 +152,45 @@ describe('kriging from chosen stations', () => {
   })
 
   test('by sectors is gstat’s, which has quadrants in the plane', () => {
-    const choice = { ...ALONE, sectors: { count: 4, most: 3 } }
+    const choice = { ...ALONE, sectors: { count: 4 as const, most: 3 } }
     const found = new ChosenEstimator(POINTS, { method: 'kriging', variogram: MODEL }, choice).at(
       TARGETS,
     )
     expect(largestDifference(found.estimate, fixtures.quadrants.estimate)).toBeLessThan(1e-6)
     expect(largestDifference(found.variance ?? [], fixtures.quadrants.variance)).toBeLessThan(1e-6)
+  })
+
+  test('by octants is what looking at every station gives', () => {
+    const far = { x: Float64Array.of(-400, 500, 1300), y: Float64Array.of(-300, 500, 900) }
+    for (const most of [1, 2, 5]) {
+      const places = { x: POINTS.x, y: POINTS.y, u: POINTS.x, v: POINTS.y }
+      for (const neighbours of [null, 6]) {
+        const sectors = { count: 8 as const, most }
+        const chooser = new NeighbourChooser(places, { barriers: WALL, sectors, neighbours })
+        far.x.forEach((x, i) => {
+          const y = far.y[i]
+          chooser.face({ west: x, east: x, south: y, north: y })
+          const { count } = chooser.choose(x, y, x, y)
+          const taken = new Map<number, number>()
+          const expected = Array.from(POINTS.x, (_, s) => s)
+            .filter((s) => x > 500 === POINTS.x[s] > 500 || x === 500)
+            .sort(
+              (a, b) =>
+                Math.hypot(POINTS.x[a] - x, POINTS.y[a] - y) -
+                Math.hypot(POINTS.x[b] - x, POINTS.y[b] - y),
+            )
+            .filter((s) => {
+              const turn = Math.atan2(POINTS.y[s] - y, POINTS.x[s] - x) / (2 * Math.PI)
+              const octant = Math.floor(8 * (turn + 1)) % 8
+              const before = taken.get(octant) ?? 0
+              taken.set(octant, before + 1)
+              return before < most
+            })
+            .slice(0, neighbours ?? 60)
+          expect([...chooser.members.subarray(0, count)]).toEqual(expected.sort((a, b) => a - b))
+        })
+      }
+    }
   })
 
   test('a fault across the ground makes two grounds, as gstat has each alone', () => {
