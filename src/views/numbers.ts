@@ -1,5 +1,5 @@
 /** Numbers as the screen shows them: with unit, and with their error where they have one. */
-import type { Measured } from '../indices/rule'
+import type { Measured, Missing } from '../indices/rule'
 
 /**
  * A number with as many decimals as its error carries: the error is given to one digit, two
@@ -13,6 +13,24 @@ export function withError({ value, error }: Measured, unit = ''): string {
   if (error === null || !(error > 0)) return `${plain(value)}${tail}`
   const decimals = errorDecimals(error)
   return `${fixed(value, decimals)} ± ${fixed(error, decimals)}${tail}`
+}
+
+/** Why there is no value, as the screen says it; the tables keep the short codes. */
+const WHY_MISSING: Readonly<Record<Missing, string>> = {
+  'condition false': 'condition not met',
+  'minimum at edge': 'no minimum in its range',
+  'gap in channels': 'channels missing there',
+  'no mathematical answer': 'no mathematical answer',
+  'not identified': 'scan not identified',
+  'no such cell': 'no such cell in a table',
+  'text, not a number': 'text, not a number',
+  'no scan': 'no scan that counts',
+}
+
+/** A value with its unit and error, or why there is none. */
+export function valueOrWhy(measured: Measured, unit = ''): string {
+  if (measured.value !== null) return withError(measured, unit)
+  return measured.missing ? WHY_MISSING[measured.missing] : '—'
 }
 
 /** A number to four significant digits without an exponent where that can be avoided. */
