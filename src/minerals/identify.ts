@@ -26,8 +26,7 @@ const LEAST_ENERGY = 0.012
 /** A shape must stand this many times above what noise alone gives. */
 const ABOVE_NOISE = 2
 /** The best reference must score at least this. */
-const LEAST_SCORE = 0.58
-
+const LEAST_SCORE = 0.52
 /** and may have lost no more than this to telling absorptions that are not the scan's. */
 const MOST_MISSED = 0.15
 

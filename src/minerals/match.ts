@@ -1,7 +1,8 @@
 /** How alike a scan and each reference are. */
 import { isCommon } from './groups'
+import { likenessOf, productsOf, sumOf } from './likeness'
 import type { PreparedReference, PreparedSet, PreparedShape } from './prepare'
-import { GRID, nodesBetween } from './work-grid'
+import { GRID } from './work-grid'
 
 /** A scan's shape at the scale that its noise asks for. */
 export interface ScanShape extends PreparedShape {
@@ -19,7 +20,7 @@ export interface Match {
   readonly reference: PreparedReference
   /** Its place in the set. */
   readonly index: number
-  /** Cosine of the compressed shapes less what speaks against the reference; at most 1. */
+  /** Likeness of the compressed shapes less what speaks against the reference; at most 1. */
   readonly score: number
   /** What of that was lost to telling absorptions that are not the scan's. */
   readonly missed: number
@@ -39,96 +40,50 @@ const TOO_STRONG = 0.2
 /**
  * Beyond 2080 nm hydroxyl, carbonate and sulfate overtones tell minerals apart: one that has
  * its diagnostic absorptions there must match there, whatever its water or iron bands do.
+ * Likeness there from which a match is good, and what each step below it costs.
  */
-const [TELLING_START, TELLING_END] = nodesBetween(2080, 2500)
-/** Cosine over that stretch from which a match is good, and what each step below it costs. */
-const TELLING = 0.75
-const MISSED = 0.3
-/** What a mineral that is rare in altered rock must match better by. */
+const TELLING = 0.95
+const MISSED = 0.2
+/** What a name must match better by than silence. */
+const SPEAKING = 0.02
+/** and a mineral that is rare in altered rock better still. */
 const RARE = 0.02
 
 /** Every reference's match with the scan, in the set's order. */
 export function matchAll(scan: ScanShape, set: PreparedSet, ranges: UserRanges): Match[] {
-  const own = sums(scan, scan, null, null)
   return set.references.map((reference, index) => {
     const shape = reference.shapeAt(scan.scale)
     const user = ranges.get(reference.mineral)
-    if (scan.whole && reference.whole && !user) {
-      const product = dot(scan.linear, shape.linear)
-      const compressed = dot(scan.compressed, shape.compressed)
-      const cosine = compressed / Math.sqrt(own.ours * shape.compressedEnergy + 1e-20)
-      const missed = missedBy(scan, reference, shape)
-      return asMatch(reference, index, cosine, missed, product, shape.linearEnergy)
-    }
-    const part = sums(scan, shape, reference.known, user ? nodesWithin(user) : null)
-    const cosine = part.compressed / Math.sqrt(part.ours * part.theirs + 1e-20)
-    const missed = user ? 0 : missedBy(scan, reference, shape)
-    return asMatch(reference, index, cosine, missed, part.linear, part.energy)
+    const known = scan.whole && reference.whole && !user ? null : bothKnown(scan, reference, user)
+    const { whole, telling } = likenessOf(scan, shape, known)
+    const hasTelling = reference.telling && !user
+    const missed = hasTelling ? MISSED * Math.max(0, TELLING * scan.clarity - telling) : 0
+    const product = sumOf(productsOf(scan.linear, shape.linear, known))
+    const energy = known ? sumOf(productsOf(shape.linear, shape.linear, known)) : shape.linearEnergy
+    const score = whole - excessOf(product, energy) - oddsOf(reference) - missed
+    return { reference, index, score, missed, product, energy }
   })
 }
 
-/** What a reference loses whose telling absorptions are not the scan's. */
-function missedBy(scan: ScanShape, reference: PreparedReference, shape: PreparedShape): number {
-  if (!reference.telling) return 0
-  let product = 0
-  let ours = 0
-  let theirs = 0
-  for (let node = TELLING_START; node < TELLING_END; node++) {
-    if (!scan.known[node] || !reference.known[node]) continue
-    const a = scan.compressed[node]
-    const b = shape.compressed[node]
-    product += a * b
-    ours += a * a
-    theirs += b * b
-  }
-  if (ours === 0 || theirs === 0) return 0
-  const cosine = product / Math.sqrt(ours * theirs)
-  return MISSED * Math.max(0, TELLING * scan.clarity - cosine)
-}
-
-function asMatch(
-  reference: PreparedReference,
-  index: number,
-  cosine: number,
-  missed: number,
-  product: number,
-  energy: number,
-): Match {
+/** What a reference loses of which the scan would need more than a pure mineral shows. */
+function excessOf(product: number, energy: number): number {
   const amount = product / (energy + 1e-20)
-  const excess = amount > STRONGEST ? TOO_STRONG * Math.log(amount / STRONGEST) : 0
-  const odds = reference.silent || isCommon(reference.group) ? 0 : RARE
-  const score = cosine - excess - odds - missed
-  return { reference, index, score, missed, product, energy }
+  return amount > STRONGEST ? TOO_STRONG * Math.log(amount / STRONGEST) : 0
 }
 
-interface Sums {
-  compressed: number
-  ours: number
-  theirs: number
-  linear: number
-  energy: number
+function oddsOf({ silent, group }: PreparedReference): number {
+  if (silent) return 0
+  return isCommon(group) ? SPEAKING : SPEAKING + RARE
 }
 
-/** Products of scan and reference over the nodes that both know (and the user asks for). */
-function sums(
+/** 1 at the nodes that scan and reference both know and the user asks for. */
+function bothKnown(
   scan: ScanShape,
-  shape: PreparedShape,
-  known: Uint8Array | null,
-  only: Uint8Array | null,
-): Sums {
-  const total = { compressed: 0, ours: 0, theirs: 0, linear: 0, energy: 0 }
-  for (let node = 0; node < GRID.length; node++) {
-    if (!scan.known[node] || (known && !known[node]) || (only && !only[node])) continue
-    const a = scan.compressed[node]
-    const b = shape.compressed[node]
-    const r = shape.linear[node]
-    total.compressed += a * b
-    total.ours += a * a
-    total.theirs += b * b
-    total.linear += scan.linear[node] * r
-    total.energy += r * r
-  }
-  return total
+  reference: PreparedReference,
+  user: readonly (readonly [from: number, to: number])[] | undefined,
+): Uint8Array {
+  const asked = user ? nodesWithin(user) : scan.known
+  return scan.known.map((known, node) => known & reference.known[node] & asked[node])
 }
 
 /** 1 for the grid's nodes inside any of the ranges. */

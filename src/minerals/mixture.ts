@@ -31,15 +31,18 @@ const MOST = 4
  * The price of a further mineral: the part of the misfit (1 − score) that it must take away,
  * larger for one that is rare in altered rock, for it needs better evidence.
  */
-const PRICE = -Math.log(1 - 0.2)
+const PRICE = -Math.log(1 - 0.18)
 const PRICE_RARE = -Math.log(1 - 0.45)
-/** Below this misfit nothing more can be told. */
+/** The misfit that is left to a perfect explanation, and below which none is sought. */
 const LEAST_MISFIT = 0.01
+const SETTLED = 0.004
 /** References whose shapes have a larger cosine cannot be told apart in a mixture. */
 const ALIKE = 0.85
 /** A smaller share is left out. */
 const LEAST_SHARE = 0.06
-/** A rare mineral beside others may not take a larger share. */
+/** The group with the largest share must match the scan alone no worse than the best by this. */
+const MAIN_BELOW = 0.15
+/** A rare mineral beside others may not take a larger share, nor the largest. */
 const MOST_RARE = 0.4
 /** Single matches that a mixture is grown from, and how far below the best they may score. */
 const SEEDS = 3
@@ -71,12 +74,12 @@ export function unmix(
 ): Mixture {
   let best: Trial | null = null
   for (const seed of seedsOf(ranked)) {
-    const search = new Search(scan, set, matches, seed)
+    const search = new Search(scan, set, matches, ranked, seed)
     const grown = search.grow(search.tried([seed]))
     if (!best || grown.worth > best.worth + SEED_MARGIN) best = grown
   }
   if (!best) return { parts: [], score: 0 }
-  const shares = new Search(scan, set, matches, best.chosen[0]).sharesOf(best)
+  const shares = new Search(scan, set, matches, ranked, best.chosen[0]).sharesOf(best)
   const parts = best.chosen
     .map((i, k) => ({ match: matches[i], share: shares[k] }))
     .filter(({ share }) => share > 0)
@@ -105,13 +108,14 @@ class Search {
     private readonly scan: ScanShape,
     private readonly set: PreparedSet,
     private readonly matches: readonly Match[],
+    private readonly ranked: readonly Match[],
     private readonly seed: number,
   ) {}
 
   /** Adds and exchanges members while the worth grows. */
   grow(start: Trial): Trial {
     let current = start
-    while (current.chosen.length < MOST && 1 - current.score > LEAST_MISFIT) {
+    while (current.chosen.length < MOST && 1 - current.score > SETTLED) {
       const next = this.bestAddition(current)
       if (!next || next.worth <= current.worth) break
       current = this.exchanged(next)
@@ -198,10 +202,20 @@ class Search {
   /** Whether every part has a share worth naming, and no rare mineral a large one. */
   private sensible(trial: Trial): boolean {
     const shares = this.sharesOf(trial)
+    const largest = shares.indexOf(Math.max(...shares))
+    if (!this.leads(this.matches[trial.chosen[largest]].reference.group)) return false
     return shares.every((share, k) => {
       const rare = !isCommon(this.matches[trial.chosen[k]].reference.group)
-      return share >= LEAST_SHARE && (!rare || trial.chosen[k] === this.seed || share <= MOST_RARE)
+      const held = !rare || trial.chosen[k] === this.seed || (share <= MOST_RARE && k !== largest)
+      return share >= LEAST_SHARE && held
     })
+  }
+
+  /** Whether a group alone is like enough to the scan to be its main one. */
+  private leads(group: string): boolean {
+    const best = this.ranked.find(({ reference }) => !reference.silent)
+    const own = this.ranked.find(({ reference }) => reference.group === group)
+    return own !== undefined && best !== undefined && own.score >= best.score - MAIN_BELOW
   }
 
   /** Each part's length in the model over the sum of all lengths. */

@@ -1,9 +1,10 @@
 /** References made ready for comparing: each on the working grid, with what is said about it. */
 import type { Spectrum } from '../spectra/spectrum'
 import { factsOf, mineralOfRecord, sampleOfRecord } from './catalogue'
+import { productsOf, sumOf } from './likeness'
 import { modelReflectance } from './model'
 import type { Reference, ReferenceSet } from './reference'
-import { compress, NODE_WEIGHTS, shapeOf } from './shape'
+import { coarseShapeOf, compress, NODE_WEIGHTS, shapeOf } from './shape'
 import { GRID, toGrid } from './work-grid'
 
 /** A shape at one scale, as it is matched. */
@@ -12,9 +13,13 @@ export interface PreparedShape {
   readonly linear: Float64Array
   /** Weighted compressed shape; 0 where the reference is not known. */
   readonly compressed: Float64Array
-  /** Their products with themselves. */
+  /** The weighted compressed coarse shape; 0 where the reference is not known. */
+  readonly coarse: Float64Array
+  /** The linear shape's product with itself. */
   readonly linearEnergy: number
-  readonly compressedEnergy: number
+  /** The compressed shapes' products with themselves in each part of the range. */
+  readonly compressedEnergy: Float64Array
+  readonly coarseEnergy: Float64Array
 }
 
 /** What is said about a reference. */
@@ -131,7 +136,7 @@ function prepare(spectrum: Spectrum, about: About): PreparedReference | null {
     log: onGrid.log,
     known: onGrid.known,
     whole: !onGrid.known.includes(0),
-    shapeAt: keptByScale((scale) => weightedShape(shapeOf(onGrid.log, scale), onGrid.known)),
+    shapeAt: keptByScale((scale) => weightedShape(onGrid.log, onGrid.known, scale)),
   }
 }
 
@@ -155,22 +160,23 @@ function covers(known: Uint8Array, ranges: Reference['diagnostic']): boolean {
   })
 }
 
-/** A shape ready for matching: weighted, its compressed twin, both 0 where not known. */
-export function weightedShape(shape: Float64Array, known: Uint8Array): PreparedShape {
-  const linear = shape.map((value, node) => value * NODE_WEIGHTS[node] * known[node])
+/** The shapes of ln reflectance ready for matching: weighted, 0 where not known. */
+export function weightedShape(log: Float64Array, known: Uint8Array, scale: number): PreparedShape {
+  const linear = weighted(shapeOf(log, scale), known)
   const compressed = compressedShape(linear)
+  const coarse = compressedShape(weighted(coarseShapeOf(log), known))
   return {
     linear,
     compressed,
-    linearEnergy: energyOf(linear),
-    compressedEnergy: energyOf(compressed),
+    coarse,
+    linearEnergy: sumOf(productsOf(linear, linear, null)),
+    compressedEnergy: productsOf(compressed, compressed, null),
+    coarseEnergy: productsOf(coarse, coarse, null),
   }
 }
 
-function energyOf(values: Float64Array): number {
-  let sum = 0
-  for (const value of values) sum += value * value
-  return sum
+function weighted(shape: Float64Array, known: Uint8Array): Float64Array {
+  return shape.map((value, node) => value * NODE_WEIGHTS[node] * known[node])
 }
 
 /** The compressed twin of a weighted shape. */

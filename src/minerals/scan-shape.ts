@@ -1,7 +1,7 @@
 /** A scan's shape at the scale that its noise asks for. */
 import type { ScanShape } from './match'
 import { weightedShape } from './prepare'
-import { scaleForNoise, shapeOf, shapeVariance } from './shape'
+import { scaleForNoise, shapeVariance } from './shape'
 import { GRID, nodesBetween, type OnGrid } from './work-grid'
 
 const AT_2200 = GRID.findIndex((nm) => nm >= 2200)
@@ -13,7 +13,7 @@ const AT_2200 = GRID.findIndex((nm) => nm >= 2200)
  */
 export function scanShapeOf(onGrid: OnGrid, noise: number): ScanShape {
   const scale = scaleForNoise(noise * Math.sqrt(onGrid.variance[AT_2200]))
-  const shape = weightedShape(shapeOf(onGrid.log, scale), onGrid.known)
+  const shape = weightedShape(onGrid.log, onGrid.known, scale)
   const clarity = clarityOf(onGrid, shape.linear, noise, scale)
   return { ...shape, scale, known: onGrid.known, whole: !onGrid.known.includes(0), clarity }
 }

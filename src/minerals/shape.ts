@@ -3,7 +3,7 @@
  * and broad continuum drop out and absorptions add up as Beer's law has it. Unlike a hull it
  * is linear: noise averages out instead of lifting the continuum.
  */
-import { GRID, SPACING } from './work-grid'
+import { GRID, nodesBetween, SPACING } from './work-grid'
 
 /** Full widths at half height of what is kept and of the trend that is taken off, nm. */
 interface Scale {
@@ -18,12 +18,15 @@ interface Scale {
 /** From clean to noisy scans: the more noise, the smoother the shape. */
 const SCALES: readonly Scale[] = [
   { fine: 15, trend: 60, fineVisible: 25, trendVisible: 120 },
-  { fine: 20, trend: 80, fineVisible: 40, trendVisible: 200 },
+  { fine: 20, trend: 80, fineVisible: 25, trendVisible: 120 },
   { fine: 30, trend: 100, fineVisible: 50, trendVisible: 250 },
 ]
 
+/** Beside it, for scans of any noise: broad shapes. */
+const COARSE: Scale = { fine: 40, trend: 160, fineVisible: 60, trendVisible: 300 }
+
 /** Below this standard deviation of ln reflectance a node, the first and the second scale serve. */
-const NOISE_LIMITS = [0.002, 0.006]
+const NOISE_LIMITS = [0.004, 0.01]
 
 /** The scale for a scan's noise (standard deviation of ln reflectance on the grid at 2200 nm). */
 export function scaleForNoise(noise: number): number {
@@ -43,21 +46,40 @@ const COUNTS: readonly (readonly [from: number, to: number, weight: number])[] =
   [2080, 2500, 1],
 ]
 
+/** The parts of the range that are also compared each for itself: nodes [start, end). */
+export const PARTS: readonly (readonly [start: number, end: number])[] = [
+  [400, 1339],
+  [1340, 1479],
+  [1480, 1859],
+  [1860, 2079],
+  [2080, 2500],
+].map(([from, to]) => nodesBetween(from, to))
+
 interface ShapeRow {
   readonly start: number
   readonly weights: Float64Array
 }
 
-const keptRows: (readonly ShapeRow[])[] = []
+const keptRows = new Map<Scale, readonly ShapeRow[]>()
 
 /** A scale's rows, made when first asked for. */
-function rowsOf(scale: number): readonly ShapeRow[] {
-  return (keptRows[scale] ??= Array.from(GRID, (_, node) => shapeRow(node, SCALES[scale])))
+function rowsOf(scale: Scale): readonly ShapeRow[] {
+  const rows = keptRows.get(scale) ?? Array.from(GRID, (_, node) => shapeRow(node, scale))
+  keptRows.set(scale, rows)
+  return rows
 }
 
 /** The shape of ln reflectance on the grid, weighted so that its squares sum as an integral. */
 export function shapeOf(log: Float64Array, scale: number): Float64Array {
-  const rows = rowsOf(scale)
+  return shapeBy(log, rowsOf(SCALES[scale]))
+}
+
+/** The broad shape that stands beside it. */
+export function coarseShapeOf(log: Float64Array): Float64Array {
+  return shapeBy(log, rowsOf(COARSE))
+}
+
+function shapeBy(log: Float64Array, rows: readonly ShapeRow[]): Float64Array {
   const shape = new Float64Array(GRID.length)
   for (let node = 0; node < GRID.length; node++) {
     const { start, weights } = rows[node]
@@ -70,7 +92,7 @@ export function shapeOf(log: Float64Array, scale: number): Float64Array {
 
 /** Variance of the shape at each node from independent variances of ln reflectance. */
 export function shapeVariance(variance: Float64Array, scale: number): Float64Array {
-  return Float64Array.from(rowsOf(scale), ({ start, weights }) => {
+  return Float64Array.from(rowsOf(SCALES[scale]), ({ start, weights }) => {
     let sum = 0
     for (let k = 0; k < weights.length; k++) sum += weights[k] * weights[k] * variance[start + k]
     return sum

@@ -1,0 +1,91 @@
+/**
+ * How alike two shapes are: the cosine over the whole range, which keeps how strong the parts
+ * of the range are beside one another, and the mean of the cosines of its parts, which forgives
+ * where water or iron changes that. Fine and coarse shapes count alike: the fine tell close
+ * bands apart, the coarse hold where samples of one mineral differ in detail.
+ */
+import type { PreparedShape } from './prepare'
+import { PARTS } from './shape'
+
+/** What of a shape is compared. */
+export type Compared = Pick<
+  PreparedShape,
+  'compressed' | 'coarse' | 'compressedEnergy' | 'coarseEnergy'
+>
+
+/** The likeness of two shapes, each at most 1. */
+export interface Likeness {
+  readonly whole: number
+  /** Over the last part alone, beyond 2080 nm. */
+  readonly telling: number
+}
+
+const TINY = 1e-12
+
+/**
+ * The likeness of a scan and a reference.
+ *
+ * @param known 1 at the nodes that count; null where all do
+ */
+export function likenessOf(scan: Compared, other: Compared, known: Uint8Array | null): Likeness {
+  const fine = known
+    ? alike(
+        productsOf(scan.compressed, other.compressed, known),
+        productsOf(scan.compressed, scan.compressed, known),
+        productsOf(other.compressed, other.compressed, known),
+      )
+    : alike(
+        productsOf(scan.compressed, other.compressed, null),
+        scan.compressedEnergy,
+        other.compressedEnergy,
+      )
+  const coarse = known
+    ? alike(
+        productsOf(scan.coarse, other.coarse, known),
+        productsOf(scan.coarse, scan.coarse, known),
+        productsOf(other.coarse, other.coarse, known),
+      )
+    : alike(productsOf(scan.coarse, other.coarse, null), scan.coarseEnergy, other.coarseEnergy)
+  return { whole: (fine.whole + coarse.whole) / 2, telling: (fine.telling + coarse.telling) / 2 }
+}
+
+/** Likeness from products with one another and with themselves, by part. */
+function alike(products: Float64Array, ours: Float64Array, theirs: Float64Array): Likeness {
+  const allOurs = sumOf(ours) + TINY
+  const allTheirs = sumOf(theirs) + TINY
+  let cosines = 0
+  let weights = 0
+  let cosine = 0
+  for (let part = 0; part < products.length; part++) {
+    cosine = products[part] / Math.sqrt(ours[part] * theirs[part] + TINY)
+    const weight = Math.sqrt(ours[part] / allOurs + theirs[part] / allTheirs)
+    cosines += weight * cosine
+    weights += weight
+  }
+  const overall = sumOf(products) / Math.sqrt(allOurs * allTheirs)
+  return { whole: (overall + cosines / (weights + TINY)) / 2, telling: cosine }
+}
+
+/** The product of two arrays over each part of the range. */
+export function productsOf(
+  a: Float64Array,
+  b: Float64Array,
+  known: Uint8Array | null,
+): Float64Array {
+  const products = new Float64Array(PARTS.length)
+  for (let part = 0; part < PARTS.length; part++) {
+    const [start, end] = PARTS[part]
+    let sum = 0
+    if (known) for (let node = start; node < end; node++) sum += a[node] * b[node] * known[node]
+    else for (let node = start; node < end; node++) sum += a[node] * b[node]
+    products[part] = sum
+  }
+  return products
+}
+
+/** The sum of an array. */
+export function sumOf(values: Float64Array): number {
+  let sum = 0
+  for (let i = 0; i < values.length; i++) sum += values[i]
+  return sum
+}
