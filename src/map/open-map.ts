@@ -43,7 +43,6 @@ export function openMap(container: HTMLElement, background: string): Map {
     dragRotate: false,
     pitchWithRotate: false,
     touchPitch: false,
-    canvasContextAttributes: { preserveDrawingBuffer: true, antialias: true },
     maxZoom: 22,
     fadeDuration: 0,
   })

@@ -26,7 +26,8 @@ void main() {
   v_shape = int(a_mark.x + 0.5);
   v_state = int(a_mark.y + 0.5);
   v_radius = u_radius * (v_state == 2 ? 1.35 : v_state == 3 ? 0.6 : 1.0);
-  v_reach = min(2.0 * v_radius, v_radius * 1.6 + u_halo * 3.0 + 2.0);
+  // No outline reaches past 1.6 radii; a larger square would only be painted clear.
+  v_reach = min(2.0 * v_radius, v_radius * 1.6 + u_halo * (v_state == 2 ? 2.6 : 1.0) + 1.5);
   gl_PointSize = 2.0 * v_reach * u_ratio;
 }`
 

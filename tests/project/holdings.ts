@@ -34,5 +34,3 @@ export function withScans(holdings: Holdings, scans: readonly MadeScan[]): Holdi
     scans: appendScans(holdings.scans, scans),
   }
 }
-
-export { NO_HOLDINGS }

@@ -95,10 +95,17 @@ function count(number: number, word: string): string {
   return number > 0 ? `${number.toLocaleString('en')}\u00a0${word}` : ''
 }
 
+/** Counted once for a list of findings: the steps are worked out at every tick of progress. */
+const counts = new WeakMap<object, number>()
+
 function mineralCount({ results }: Snapshot): number {
+  if (!results) return 0
+  const known = counts.get(results.identifications)
+  if (known !== undefined) return known
   const minerals = new Set<string>()
-  for (const found of results?.identifications ?? []) {
+  for (const found of results.identifications) {
     for (const { mineral } of found?.minerals ?? []) minerals.add(mineral)
   }
+  counts.set(results.identifications, minerals.size)
   return minerals.size
 }
