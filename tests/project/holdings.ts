@@ -1,7 +1,6 @@
 /** Holdings made for tests, as reading gives them. */
 import { recognise } from '../../src/readers/recognise'
 import type { Holdings, ScanHead } from '../../src/project/project'
-import { NO_HOLDINGS } from '../../src/project/project'
 import { appendScans } from '../../src/spectra/scan-store'
 import type { Spectrum } from '../../src/spectra/spectrum'
 
