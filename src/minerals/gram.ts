@@ -1,5 +1,6 @@
 /** Products of references' shapes with one another, kept with the set that they belong to. */
-import { dot, type ScanShape } from './match'
+import { dot } from './likeness'
+import type { ScanShape } from './match'
 import type { PreparedSet } from './prepare'
 
 const kept = new WeakMap<PreparedSet, Map<number, Float64Array>>()

@@ -75,12 +75,41 @@ export function productsOf(
   const products = new Float64Array(PARTS.length)
   for (let part = 0; part < PARTS.length; part++) {
     const [start, end] = PARTS[part]
-    let sum = 0
-    if (known) for (let node = start; node < end; node++) sum += a[node] * b[node] * known[node]
-    else for (let node = start; node < end; node++) sum += a[node] * b[node]
-    products[part] = sum
+    products[part] = known ? knownDot(a, b, known, start, end) : dot(a, b, start, end)
   }
   return products
+}
+
+/**
+ * The sum of products of two arrays over [start, end). Four sums run side by side: one alone
+ * would wait for each addition before the next.
+ */
+export function dot(a: Float64Array, b: Float64Array, start = 0, end = a.length): number {
+  let s0 = 0
+  let s1 = 0
+  let s2 = 0
+  let s3 = 0
+  let i = start
+  for (; i + 3 < end; i += 4) {
+    s0 += a[i] * b[i]
+    s1 += a[i + 1] * b[i + 1]
+    s2 += a[i + 2] * b[i + 2]
+    s3 += a[i + 3] * b[i + 3]
+  }
+  for (; i < end; i++) s0 += a[i] * b[i]
+  return s0 + s1 + (s2 + s3)
+}
+
+function knownDot(
+  a: Float64Array,
+  b: Float64Array,
+  known: Uint8Array,
+  start: number,
+  end: number,
+): number {
+  let sum = 0
+  for (let node = start; node < end; node++) if (known[node]) sum += a[node] * b[node]
+  return sum
 }
 
 /** The sum of an array. */

@@ -1,6 +1,6 @@
 /** How alike a scan and each reference are. */
 import { isCommon } from './groups'
-import { likenessOf, productsOf, sumOf } from './likeness'
+import { dot, likenessOf, productsOf, sumOf } from './likeness'
 import type { PreparedReference, PreparedSet, PreparedShape } from './prepare'
 import { GRID } from './work-grid'
 
@@ -58,7 +58,10 @@ export function matchAll(scan: ScanShape, set: PreparedSet, ranges: UserRanges):
     const { whole, telling } = likenessOf(scan, shape, known)
     const hasTelling = reference.telling && !user
     const missed = hasTelling ? MISSED * Math.max(0, TELLING * scan.clarity - telling) : 0
-    const product = sumOf(productsOf(scan.linear, shape.linear, known))
+    // Shapes are 0 where they are not known.
+    const product = user
+      ? sumOf(productsOf(scan.linear, shape.linear, known))
+      : dot(scan.linear, shape.linear)
     const energy = known ? sumOf(productsOf(shape.linear, shape.linear, known)) : shape.linearEnergy
     const score = whole - excessOf(product, energy) - oddsOf(reference) - missed
     return { reference, index, score, missed, product, energy }
@@ -99,11 +102,4 @@ export function bestOfEach(ranked: readonly Match[]): Match[] {
     seen.add(reference.mineral)
     return true
   })
-}
-
-/** The sum of products of two arrays of one length. */
-export function dot(a: Float64Array, b: Float64Array): number {
-  let sum = 0
-  for (let i = 0; i < a.length; i++) sum += a[i] * b[i]
-  return sum
 }

@@ -6,6 +6,7 @@
  */
 import { isCommon } from './groups'
 import { gramRow } from './gram'
+import { dot, productsOf, sumOf } from './likeness'
 import type { Match, ScanShape } from './match'
 import { nonNegativeFromGram } from './nnls'
 import { compressedShape, type PreparedSet } from './prepare'
@@ -243,14 +244,8 @@ class Search {
 /** Cosine between the scan's and a model's compressed shapes, where the scan has values. */
 function compressedCosine(scan: ScanShape, model: Float64Array): number {
   const shape = compressedShape(model)
-  let product = 0
-  let ours = 0
-  let theirs = 0
-  for (let i = 0; i < shape.length; i++) {
-    if (!scan.known[i]) continue
-    product += scan.compressed[i] * shape[i]
-    ours += scan.compressed[i] * scan.compressed[i]
-    theirs += shape[i] * shape[i]
-  }
-  return product / Math.sqrt(ours * theirs + 1e-20)
+  const known = scan.whole ? null : scan.known
+  const theirs = sumOf(productsOf(shape, shape, known))
+  // The scan's own shape is 0 where it has no values.
+  return dot(scan.compressed, shape) / Math.sqrt(sumOf(scan.compressedEnergy) * theirs + 1e-20)
 }
