@@ -3,6 +3,7 @@ import type { FeatureCollection } from 'geojson'
 import { getContext, setContext } from 'svelte'
 import type { Activity } from '../project/activity'
 import type { Placement } from '../places/place-scans'
+import type { InputSource } from '../project/reading'
 import type { Snapshot, Workspace } from '../project/workspace'
 import type { StepId } from './shell/steps'
 
@@ -37,6 +38,8 @@ export class Session {
   uncertainty = $state(false)
   /** A failure of the screen itself, such as a drop that could not be read; empty for none. */
   failure = $state('')
+  /** The user's own files that wait for a word on whether they go among invented ones. */
+  offered = $state.raw<readonly InputSource[] | null>(null)
   /** What was stopped last, until something runs again; null where nothing waits. */
   stopped = $state.raw<Activity | null>(null)
   /** Counts presses of ‘Show all’. */

@@ -22,7 +22,9 @@ export async function openFiles(
     return
   }
   session.failure = ''
-  await session.workspace.addFiles(read)
+  // Real stations among invented ones could not be told apart afterwards.
+  if (session.project.statement !== null) session.offered = read
+  else await session.workspace.addFiles(read)
 }
 
 /** Whether a question should open the Places step: nothing else is open that it would disturb. */
