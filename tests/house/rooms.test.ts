@@ -1,5 +1,5 @@
 /** The house's order: a room may import only rooms that stand below it (DEVELOPERS.md). */
-import { readdirSync, readFileSync } from 'node:fs'
+import { existsSync, readdirSync, readFileSync } from 'node:fs'
 import { dirname, join, relative, resolve } from 'node:path'
 import { expect, test } from 'vitest'
 
@@ -60,7 +60,9 @@ test('imports run downward between rooms', () => {
 })
 
 test('everything below project knows no DOM, storage, map or clock', () => {
-  const pure = ROOMS.slice(ROOMS.indexOf('layers'))
+  // A room that nothing is built in yet has no folder.
+  const pure = ROOMS.slice(ROOMS.indexOf('layers')).filter((room) => existsSync(join(SRC, room)))
+  expect(pure.length).toBeGreaterThan(8)
   const forbidden =
     /\b(document|window)\s*[.[]|\b(localStorage|indexedDB|Date\.now|performance\.now|Math\.random)\b|from 'maplibre-gl'|from 'idb-keyval'|new Date\(\)/
   const wrong = pure.flatMap((room) =>
