@@ -136,14 +136,14 @@ function prepare(spectrum: Spectrum, about: About): PreparedReference | null {
     log: onGrid.log,
     known: onGrid.known,
     whole: !onGrid.known.includes(0),
-    shapeAt: keptByScale((scale) => weightedShape(onGrid.log, onGrid.known, scale)),
+    shapeAt: keptByScale(onGrid.log, onGrid.known),
   }
 }
 
-/** The same, each scale worked out once. */
-function keptByScale(work: (scale: number) => PreparedShape): (scale: number) => PreparedShape {
+/** A reference's shapes, each scale worked out once and what they share kept. */
+function keptByScale(log: Float64Array, known: Uint8Array): (scale: number) => PreparedShape {
   const kept: PreparedShape[] = []
-  return (scale) => (kept[scale] ??= work(scale))
+  return (scale) => (kept[scale] ??= weightedShape(log, known, scale, kept.find(Boolean)))
 }
 
 /** Whether a known mask covers enough of each range; ranges beyond the grid do not count. */
@@ -160,11 +160,20 @@ function covers(known: Uint8Array, ranges: Reference['diagnostic']): boolean {
   })
 }
 
-/** The shapes of ln reflectance ready for matching: weighted, 0 where not known. */
-export function weightedShape(log: Float64Array, known: Uint8Array, scale: number): PreparedShape {
+/**
+ * The shapes of ln reflectance ready for matching: weighted, 0 where not known.
+ *
+ * @param other the same at another scale, where there is one: its coarse shape serves
+ */
+export function weightedShape(
+  log: Float64Array,
+  known: Uint8Array,
+  scale: number,
+  other?: PreparedShape,
+): PreparedShape {
   const linear = weighted(shapeOf(log, scale), known)
   const compressed = compressedShape(linear)
-  const coarse = compressedShape(weighted(coarseShapeOf(log), known))
+  const coarse = other?.coarse ?? compressedShape(weighted(coarseShapeOf(log), known))
   return {
     linear,
     compressed,
