@@ -13,13 +13,13 @@ const UNUSUAL = 'is unusual in altered rock: look for other evidence'
 
 /** The bands by which minerals are told apart, nm. */
 const BANDS: readonly (readonly [from: number, to: number, name: string])[] = [
-  [400, 1300, 'the iron bands below 1300'],
-  [1340, 1560, 'the 1400 hydroxyl and water bands'],
-  [1560, 1860, 'the bands near 1750'],
-  [1860, 2080, 'the 1900 water band'],
-  [2080, 2240, 'the 2200 Al–OH band'],
-  [2240, 2290, 'the 2250 Fe–OH band'],
-  [2290, 2466, 'the 2300 Mg–OH and carbonate bands'],
+  [400, 1300, 'the iron bands below 1300 nm'],
+  [1340, 1560, 'the 1400 nm hydroxyl and water bands'],
+  [1560, 1860, 'the bands near 1750 nm'],
+  [1860, 2080, 'the 1900 nm water band'],
+  [2080, 2240, 'the 2200 nm Al–OH band'],
+  [2240, 2290, 'the 2250 nm Fe–OH band'],
+  [2290, 2466, 'the 2300 nm Mg–OH and carbonate bands'],
 ]
 
 /** What cannot be decided, in plain words; empty where there is nothing to say. */

@@ -3,7 +3,7 @@ import type { Problem, Table } from '../readers/input'
 import { cellOf, decimalOf, numberIn, supportOf, targetOf, type Decimal } from './cells'
 import { readSpot, spotReader, type Spot, type SpotReader } from './spots'
 import { findRoles, metresOf, type Role, type Roles } from './headings'
-import { exactName } from './names'
+import { exactName, nearestNames } from './names'
 import { baseName } from './rules'
 import { Troubles } from './troubles'
 import type { CrsQuestion } from './crs-question'
@@ -43,6 +43,7 @@ export function readPlaceTable(table: Table, rule: PlaceRule | null): PlaceTable
   const kind = kindOf(roles)
   const decimal = decimalOf(table.rows)
   const spots = spotReader(table, roles, rule, decimal, troubles)
+  if (kind === 'samples') tellMisspelt(table.header, roles, troubles)
   const reader = rowReader(table, roles, kind, decimal, spots, troubles)
   const rows = table.rows.map((_, row) => reader(row))
   return { file: table.file, kind, rows, question: spots.question, problems: troubles.all() }
@@ -91,6 +92,25 @@ function rolesWithRule(table: Table, rule: PlaceRule | null, troubles: Troubles)
     }
   }
   return roles
+}
+
+/**
+ * A misspelt heading of support or target would silently leave every row at its usual word, and
+ * float would be mapped as outcrop.
+ */
+function tellMisspelt(header: readonly string[], roles: Roles, troubles: Troubles): void {
+  for (const role of ['support', 'target'] as const) {
+    if (roles[role] !== undefined) continue
+    const free = header.filter((_, column) => !Object.values(roles).includes(column))
+    const [near] = nearestNames(role, free)
+    if (near === undefined) continue
+    troubles.add(
+      'heading',
+      1,
+      `the heading “${near}” is close to “${role}” but is not it`,
+      `its cells were not taken for the ${role}; correct the heading, or name it under places in the recipe`,
+    )
+  }
 }
 
 function columnOf(header: readonly string[], heading: string): number {

@@ -303,3 +303,16 @@ describe('which system a table stands in', () => {
     ).toBeLessThan(0.01)
   })
 })
+
+test('a heading that is nearly “support” is told, for its cells would be passed over', () => {
+  const rule = { file: 'samples.csv', crs: 'EPSG:32719' }
+  const misspelt = table('samples.csv', 'Sample,East,North,Suport', 'A1,470000,7240000,float')
+  const { problems } = readPlaceTable(misspelt, rule)
+  expect(problems.map(({ problem }) => problem)).toEqual([
+    'the heading “Suport” is close to “support” but is not it',
+  ])
+  const right = table('samples.csv', 'Sample,East,North,Support', 'A1,470000,7240000,float')
+  expect(readPlaceTable(right, rule).problems).toEqual([])
+  const other = table('samples.csv', 'Sample,East,North,Report', 'A1,470000,7240000,done')
+  expect(readPlaceTable(other, rule).problems).toEqual([])
+})
