@@ -12,8 +12,8 @@ import { distance } from './tracks'
 /** A header and a table that disagree by more than this are told, metres. */
 const DISAGREE = 200
 
-/** A station further than this from the median station is told, metres. */
-const FAR = 100_000
+/** A station further than this from the median station is told, and left out of surfaces, metres. */
+export const FAR_OFF = 100_000
 
 /** One problem for each station that lies more than 100 km from the median station. */
 export function farStations(made: readonly MadeStation[], crs: WorkingCrs): Problem[] {
@@ -26,12 +26,12 @@ export function farStations(made: readonly MadeStation[], crs: WorkingCrs): Prob
   for (const { station, spot, source } of made) {
     const { easting, northing } = station.position
     const metres = away(easting, northing)
-    if (metres <= FAR) continue
+    if (metres <= FAR_OFF) continue
     const turned = swapped(spot, crs)
     const columns =
       spot.crs.kind === 'geographic' ? 'latitude and longitude' : 'easting and northing'
     const hint =
-      turned !== null && away(turned.easting, turned.northing) <= FAR
+      turned !== null && away(turned.easting, turned.northing) <= FAR_OFF
         ? `${columns} seem swapped: exchange them`
         : 'check its coordinates, their sign and their coordinate system'
     problems.push({

@@ -4,7 +4,10 @@ import type { Identification } from '../minerals/reference'
 import type { IndexSet } from '../indices/index-set'
 import type { Measured } from '../indices/rule'
 import { countsForStation, stationIndices } from '../indices/station-values'
+import { median } from '../places/crs'
 import type { Placement } from '../places/place-scans'
+import type { Station } from '../places/station'
+import { FAR_OFF } from '../places/suspicions'
 import type { Cell } from '../places/station'
 import type { InputFile } from '../readers/input'
 import type { Points, SurfaceRule } from '../surfaces/model'
@@ -67,6 +70,8 @@ export interface FoundPoints {
   readonly unit: string
   /** How many of them count by the rule for cells below detection. */
   readonly belowDetection: number
+  /** How many were left out because they lie far from all others. */
+  readonly farOff: number
 }
 
 /**
@@ -83,6 +88,8 @@ export function surfacePoints(
   const support = rule.support ?? USUAL_SUPPORT
   const stations: number[] = []
   let belowDetection = 0
+  let farOff = 0
+  const isFar = farFromMedian(input.placement)
   const x: number[] = []
   const y: number[] = []
   const values: number[] = []
@@ -91,6 +98,10 @@ export function surfacePoints(
     if (!support.includes(station.support)) return
     const measured = value.at(number)
     if (measured === null) return
+    if (isFar(station)) {
+      farOff++
+      return
+    }
     stations.push(number)
     if (measured.belowDetection) belowDetection++
     x.push(station.position.easting)
@@ -104,7 +115,16 @@ export function surfacePoints(
     value: Float64Array.from(values),
     error: Float64Array.from(errors),
   }
-  return { points, stations, unit: value.unit, belowDetection }
+  return { points, stations, unit: value.unit, belowDetection, farOff }
+}
+
+/** Whether a station lies so far from the median one that its coordinates must be wrong. */
+function farFromMedian({ stations, crs }: Placement): (station: Station) => boolean {
+  if (stations.length < 3) return () => false
+  const east = median(stations.map(({ position }) => position.easting))
+  const north = median(stations.map(({ position }) => position.northing))
+  return ({ position }) =>
+    Math.hypot(position.easting - east, position.northing - north) * crs.metresPerUnit > FAR_OFF
 }
 
 interface StationNumber {

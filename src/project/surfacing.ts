@@ -102,7 +102,8 @@ export class Surfacing {
         belowDetection: found.belowDetection,
         reach: plan.reach,
         contours,
-        sentence: trust(plan, unit) + belowSentence(rule, found.belowDetection),
+        sentence:
+          trust(plan, unit) + belowSentence(rule, found.belowDetection) + farSentence(found.farOff),
       }
     } catch (error) {
       if (isStopped(error)) throw error
@@ -263,6 +264,13 @@ function levelsOf({ estimate }: SurfaceBands): number[] {
     if (value > high) high = value
   }
   return low < high ? niceLevels(low, high, CONTOURS) : []
+}
+
+/** What is said of stations whose places cannot be right. */
+function farSentence(farOff: number): string {
+  if (farOff === 0) return ''
+  const who = farOff === 1 ? '1 station lies' : `${farOff} stations lie`
+  return ` ${who} more than 100 km from the others and ${farOff === 1 ? 'was' : 'were'} left out: check the coordinates.`
 }
 
 /** The plain sentence on how far a surface can be believed. */

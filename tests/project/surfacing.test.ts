@@ -8,74 +8,10 @@ import { detectionLimit } from '../../src/project/below-detection'
 import { Activities } from '../../src/project/activity'
 import { Chain } from '../../src/project/chain'
 import { compareOn } from '../../src/project/comparing'
-import { layersInput } from '../../src/project/layers-input'
-import { emptyProject, NO_HOLDINGS, type Holdings } from '../../src/project/project'
-import { readSources, type InputSource } from '../../src/project/reading'
-import { parseRecipe } from '../../src/project/recipe'
-import type { Results } from '../../src/project/results'
-import { reportJson } from '../../src/layers/report'
-import { CountingPool, THREE } from './pools'
-
-const pool = new CountingPool()
-
-/** A field that falls off smoothly from a centre, sampled on an uneven lattice of 100 m. */
-function sampleTable(cell: (i: number) => string = (i) => valueAt(i).toFixed(3)): string {
-  const rows = Array.from({ length: 64 }, (_, i) => {
-    const [x, y] = placeOf(i)
-    return `N${i},${x.toFixed(2)},${y.toFixed(2)},${cell(i)}`
-  })
-  return ['SampleID,East,North,Cu_ppm', ...rows].join('\n') + '\n'
-}
-
-function placeOf(i: number): [number, number] {
-  const x = 500000 + 100 * (i % 8) + 30 * Math.sin(7.1 * i)
-  const y = 7200000 + 100 * Math.floor(i / 8) + 30 * Math.cos(3.3 * i)
-  return [x, y]
-}
-
-function valueAt(i: number): number {
-  const [x, y] = placeOf(i)
-  const d2 = (x - 500350) ** 2 + (y - 7200350) ** 2
-  return 10 + 100 * Math.exp(-d2 / 80000) + 2 * Math.sin(12.9 * i)
-}
-
-function source(path: string, text: string): InputSource {
-  const bytes = new TextEncoder().encode(text)
-  return { path, size: bytes.length, read: async () => bytes }
-}
-
-const INDEX = { name: 'copper', formula: 'column("Cu_ppm")', unit: 'ppm' }
-
-function recipeOf(...surfaces: object[]) {
-  return parseRecipe(
-    JSON.stringify({
-      recipe: 1,
-      crs: 'EPSG:32719',
-      places: [{ file: 'samples.csv', crs: 'EPSG:32719', x: 'East', y: 'North', name: 'SampleID' }],
-      indices: [INDEX],
-      surfaces: surfaces.map((surface) => ({ name: 'copper', value: 'copper', ...surface })),
-    }),
-  )
-}
-
-async function run(
-  surfaces: object[],
-  sources: InputSource[] = [source('samples.csv', sampleTable())],
-  chain = new Chain(pool, THREE),
-): Promise<{ results: Results; holdings: Holdings; report: Record<string, unknown>[] }> {
-  const holdings = await readSources(pool, sources, NO_HOLDINGS)
-  const project = emptyProject('p', recipeOf(...surfaces))
-  const results = await chain.run(project, holdings, {
-    activities: new Activities(() => undefined),
-    controller: new AbortController(),
-    publish: () => undefined,
-  })
-  const input = layersInput(project, holdings, results)
-  const report = JSON.parse(new TextDecoder().decode(reportJson({ ...input, files: [] }))) as {
-    surfaces: Record<string, unknown>[]
-  }
-  return { results, holdings, report: report.surfaces }
-}
+import { emptyProject, NO_HOLDINGS } from '../../src/project/project'
+import { readSources } from '../../src/project/reading'
+import { pool, sampleTable, valueAt, source, recipeOf, run } from './field'
+import { THREE } from './pools'
 
 test('the figure of whole blocks left out comes first, in the sentence and in the report', async () => {
   const { results, report } = await run([{ method: 'kriging' }])
@@ -104,6 +40,21 @@ test('residuals name their stations, the farthest off first, and make up the RMS
     const [measured] = stations.map((station) => results.indices[0].stations[station].value)
     expect(measured).toBe(value)
   }
+})
+
+test('a station with its coordinates swapped stretches no surface, and the sentence says so', async () => {
+  const swapped = sampleTable() + 'N64,7200000,500000,50\n'
+  const [{ results }, plain] = await Promise.all([
+    run([{ method: 'kriging' }], [source('samples.csv', swapped)]),
+    run([{ method: 'kriging' }]),
+  ])
+  const [surface] = results.surfaces
+  expect(surface.bands?.grid).toEqual(plain.results.surfaces[0].bands?.grid)
+  expect(surface.stations).toBe(64)
+  expect(surface.sentence).toMatch(
+    /1 station lies more than 100 km from the others and was left out/,
+  )
+  expect(plain.results.surfaces[0].sentence).not.toMatch(/100 km/)
 })
 
 test('a trend is another surface, not the remembered one', async () => {
