@@ -25,6 +25,7 @@ import { latestDecisions, scanKey, type Decisions } from './decisions'
 import { Examiner } from './examining'
 import { effectiveReferences } from './effective-references'
 import { handPlaces } from './hand-places'
+import { exploringOf, type Exploring } from './exploring'
 import { Memo } from './memo'
 import { stationOrigins, type Origins } from './origins'
 import { placedOnly } from './placed-only'
@@ -70,6 +71,7 @@ export class Chain {
   readonly #values = new Memo<Values>()
   readonly #classes = new Memo<{ scans: string[]; stations: string[] }>()
   readonly #surfaceInput = new Memo<SurfaceInput>()
+  readonly #exploring = new Memo<Exploring>()
   #surfaces: readonly SurfaceResult[] = []
   /** Whether a run has come as far as verdicts; before the first, stations are shown without. */
   #anyExamined = false
@@ -108,20 +110,18 @@ export class Chain {
     const standards = await this.#dayChecks.run(this.pool, holdings, active, check, signal)
     signal.throwIfAborted()
     this.#anyExamined = true
-    const base = this.#valued(project, holdings, active, placement, compiled, standards)
+    const valued = this.#valued(project, holdings, active, placement, compiled, standards)
+    const input = this.#surfaceInputOf(project, holdings, compiled, valued)
+    const base = { ...valued, exploring: this.#exploring.get([input], () => exploringOf(input)) }
     publish(base)
-    const surfaces = await this.#surfacing.run(
-      project.recipe.surfaces,
-      this.#surfaceInputOf(project, holdings, compiled, base),
-      {
-        activities,
-        controller,
-        publish: (list) => {
-          this.#surfaces = list
-          publish({ ...base, surfaces: list })
-        },
+    const surfaces = await this.#surfacing.run(project.recipe.surfaces, input, {
+      activities,
+      controller,
+      publish: (list) => {
+        this.#surfaces = list
+        publish({ ...base, surfaces: list })
       },
-    )
+    })
     this.#surfaces = surfaces
     const results = { ...base, surfaces }
     publish(results)

@@ -11,6 +11,7 @@ import type { Placement } from '../places/place-scans'
 import type { Problem } from '../readers/input'
 import type { Contour } from '../surfaces/contours'
 import type { Lag, Points, SurfaceBands, SurfaceRule, Testing, Variogram } from '../surfaces/model'
+import type { Exploring } from './exploring'
 import type { Origins } from './origins'
 import type { ScanHead } from './project'
 import type { StationResidual } from './residuals'
@@ -92,4 +93,6 @@ export interface Results {
   readonly troubles: readonly FormulaTrouble[]
   readonly surfaces: readonly SurfaceResult[]
   readonly problems: readonly Problem[]
+  /** Spread, trend and proportions of stations, on demand; null while scans are not examined. */
+  readonly exploring?: Exploring | null
 }

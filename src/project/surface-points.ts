@@ -85,18 +85,33 @@ export function surfacePoints(
 ): FoundPoints | { readonly failure: string } {
   const value = valueOf(rule, input)
   if ('failure' in value) return value
-  const support = rule.support ?? USUAL_SUPPORT
+  return { ...stationsWhere(rule.support, input, (station) => value.at(station)), unit: value.unit }
+}
+
+/** A station's value, as a surface takes it. */
+export interface StationNumber {
+  readonly value: number
+  readonly error: number | null
+  readonly belowDetection?: boolean
+}
+
+/** The placed stations of some supports (outcrop alone unless told) that have a value. */
+export function stationsWhere(
+  support: readonly string[] = USUAL_SUPPORT,
+  { placement }: SurfaceInput,
+  valueAt: (station: number) => StationNumber | null,
+): Omit<FoundPoints, 'unit'> {
   const stations: number[] = []
   let belowDetection = 0
   let farOff = 0
-  const isFar = farFromMedian(input.placement)
+  const isFar = farFromMedian(placement)
   const x: number[] = []
   const y: number[] = []
   const values: number[] = []
   const errors: number[] = []
-  input.placement.stations.forEach((station, number) => {
+  placement.stations.forEach((station, number) => {
     if (!support.includes(station.support)) return
-    const measured = value.at(number)
+    const measured = valueAt(number)
     if (measured === null) return
     if (isFar(station)) {
       farOff++
@@ -115,7 +130,7 @@ export function surfacePoints(
     value: Float64Array.from(values),
     error: Float64Array.from(errors),
   }
-  return { points, stations, unit: value.unit, belowDetection, farOff }
+  return { points, stations, belowDetection, farOff }
 }
 
 /** Whether a station lies so far from the median one that its coordinates must be wrong. */
@@ -125,12 +140,6 @@ function farFromMedian({ stations, crs }: Placement): (station: Station) => bool
   const north = median(stations.map(({ position }) => position.northing))
   return ({ position }) =>
     Math.hypot(position.easting - east, position.northing - north) * crs.metresPerUnit > FAR_OFF
-}
-
-interface StationNumber {
-  readonly value: number
-  readonly error: number | null
-  readonly belowDetection?: boolean
 }
 
 interface StationNumbers {
@@ -187,23 +196,33 @@ function reckoned(
   return stationIndices(indexSet, [], cells).get(name) ?? fallback
 }
 
+/**
+ * Whether a station's class is known. One without a scan that counts is left aside beside others
+ * that have some, for a rule that asks for spectra may have been passed over there; where all is
+ * from tables no station has any, and classes are what their columns say.
+ */
+export function hasClass({ stationClasses, counted }: SurfaceInput): (station: number) => boolean {
+  const anyScan = counted.some((scans) => scans.length > 0)
+  return (station) =>
+    stationClasses[station] !== NOT_MEASURABLE && (!anyScan || counted[station].length > 0)
+}
+
 /** 1 where the station is of the class, 0 where it is of another; stations without a verdict left out. */
 function classIndicator(
   name: string,
-  { stationClasses, counted }: SurfaceInput,
+  input: SurfaceInput,
 ): StationNumbers | { readonly failure: string } {
+  const { stationClasses } = input
   if (!stationClasses.includes(name)) {
     return {
       failure: `No station is of the class ‘${name}’; see whether its name and rule are right.`,
     }
   }
+  const known = hasClass(input)
   return {
     unit: '',
-    at: (station) => {
-      const found = stationClasses[station]
-      if (found === NOT_MEASURABLE || counted[station].length === 0) return null
-      return { value: found === name ? 1 : 0, error: null }
-    },
+    at: (station) =>
+      known(station) ? { value: stationClasses[station] === name ? 1 : 0, error: null } : null,
   }
 }
 

@@ -40,12 +40,17 @@ export function source(path: string, text: string): InputSource {
 export const INDEX = { name: 'copper', formula: 'column("Cu_ppm")', unit: 'ppm' }
 
 export function recipeOf(...surfaces: object[]) {
+  return recipeWith([], surfaces)
+}
+
+function recipeWith(classes: readonly object[], surfaces: readonly object[]) {
   return parseRecipe(
     JSON.stringify({
       recipe: 1,
       crs: 'EPSG:32719',
       places: [{ file: 'samples.csv', crs: 'EPSG:32719', x: 'East', y: 'North', name: 'SampleID' }],
       indices: [INDEX],
+      classes,
       surfaces: surfaces.map((surface) => ({ name: 'copper', value: 'copper', ...surface })),
     }),
   )
@@ -55,9 +60,10 @@ export async function run(
   surfaces: object[],
   sources: InputSource[] = [source('samples.csv', sampleTable())],
   chain = new Chain(pool, THREE),
+  classes: object[] = [],
 ): Promise<{ results: Results; holdings: Holdings; report: Record<string, unknown>[] }> {
   const holdings = await readSources(pool, sources, NO_HOLDINGS)
-  const project = emptyProject('p', recipeOf(...surfaces))
+  const project = emptyProject('p', recipeWith(classes, surfaces))
   const results = await chain.run(project, holdings, {
     activities: new Activities(() => undefined),
     controller: new AbortController(),
