@@ -67,6 +67,8 @@ export interface WarpInput {
   /** Of what is drawn, working units; matters for local grids alone. */
   readonly centre: readonly [x: number, y: number]
   readonly maxSize: number
+  /** Whether values are numbers that stand for names, which no mean can be taken of. */
+  readonly nearest?: boolean
 }
 
 /** Under this key the pool provides the references. */
@@ -137,7 +139,8 @@ const contourTask: Task<ContourInput, Contour[]> = ({ grid, values, levels }) =>
   return { output, transfer: output.flatMap(({ x, y }) => buffers(x, y)) }
 }
 
-const warpTask: Task<WarpInput, WarpedSurface> = async ({ grid, values, crs, centre, maxSize }) => {
+const warpTask: Task<WarpInput, WarpedSurface> = async (input) => {
+  const { grid, values, crs, centre, maxSize, nearest } = input
   if (needsEpsgTable(crs)) await loadEpsgTable()
   const { toDegrees, fromDegrees } = mapFrame(crs, centre)
   const nowhere = [NaN, NaN] as const
@@ -147,6 +150,7 @@ const warpTask: Task<WarpInput, WarpedSurface> = async ({ grid, values, crs, cen
     (x, y) => toDegrees(x, y) ?? nowhere,
     (longitude, latitude) => fromDegrees(longitude, latitude) ?? nowhere,
     maxSize,
+    nearest,
   )
   return { output, transfer: buffers(output.values) }
 }

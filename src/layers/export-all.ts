@@ -41,7 +41,7 @@ function table(name: string, write: () => Uint8Array): PlannedFile {
 
 function plannedSurfaces({ surfaces, crs }: LayersInput, files: readonly string[]): PlannedFile[] {
   return surfaces.flatMap((surface, at): PlannedFile[] => {
-    const { rule, unit, bands, contours } = surface
+    const { rule, unit, bands, contours, likeliest } = surface
     if (bands === null) return []
     const { name } = rule
     const raster: PlannedFile = {
@@ -51,6 +51,7 @@ function plannedSurfaces({ surfaces, crs }: LayersInput, files: readonly string[
       write: () => surfaceGeotiff(surface, bands, crs),
     }
     const lines: WrittenFile = { file: `${files[at]}.contours.geojson`, holds: 'contours', name }
+    if (likeliest) return [raster]
     return [raster, ...onGlobe(crs, lines, () => contoursGeojson(name, unit, contours, crs))]
   })
 }

@@ -7,6 +7,7 @@ import type { Grid } from '../surfaces/model'
 import {
   compressedTiles,
   halved,
+  halvedCodes,
   NODATA,
   TILE,
   writtenValues,
@@ -23,6 +24,8 @@ export interface GeotiffBand {
   readonly description: string
   /** Empty for a pure number. */
   readonly unit: string
+  /** Numbers that stand for names: overviews repeat one of them, and no statistics are told. */
+  readonly codes?: boolean
 }
 
 export interface GeotiffInput {
@@ -31,6 +34,8 @@ export interface GeotiffInput {
   readonly grid: Grid
   readonly crs: WorkingCrs
   readonly bands: readonly GeotiffBand[]
+  /** Further items for the metadata, of the file as a whole. */
+  readonly notes?: readonly (readonly [name: string, text: string])[]
 }
 
 /** Rasters up to this many columns and rows open quickly without overviews. */
@@ -59,7 +64,7 @@ export function geotiff(input: GeotiffInput): Uint8Array {
   ]
   if (Math.max(grid.columns, grid.rows) > LARGEST_WITHOUT_OVERVIEWS) {
     while (Math.max(rasters[0].columns, rasters[0].rows) > TILE) {
-      rasters = rasters.map(halved)
+      rasters = rasters.map((raster, at) => (bands[at].codes ? halvedCodes : halved)(raster))
       images.push({ fields: imageFields(rasters, true), tiles: compressedTiles(rasters) })
     }
   }
@@ -164,17 +169,21 @@ function epsgCode(crs: WorkingCrs): number {
 }
 
 /** GDAL's metadata tag: band names, units and the range that a GIS stretches its colours over. */
-function metadata({ bands, crs }: GeotiffInput, statistics: readonly BandStatistics[]): string {
+function metadata(
+  { bands, crs, notes = [] }: GeotiffInput,
+  statistics: readonly BandStatistics[],
+): string {
   const items = bands.flatMap((band, sample) => [
     item(`name="DESCRIPTION" sample="${sample}" role="description"`, band.description),
     item(`name="UNITTYPE" sample="${sample}" role="unittype"`, band.unit),
-    ...statisticsItems(statistics[sample]).map(([name, value]) =>
+    ...(band.codes ? [] : statisticsItems(statistics[sample])).map(([name, value]) =>
       item(`name="STATISTICS_${name}" sample="${sample}"`, String(value)),
     ),
   ])
   const tied = crs.kind === 'local' ? ', tied to nothing' : ''
   const where = item('name="CRS"', `${crs.code}, ${crs.name}${tied}`)
-  return `<GDALMetadata>\n${[where, ...items].join('\n')}\n</GDALMetadata>\n`
+  const named = notes.map(([name, text]) => item(`name="${name}"`, text))
+  return `<GDALMetadata>\n${[where, ...named, ...items].join('\n')}\n</GDALMetadata>\n`
 }
 
 /** GDAL writes and reads the text escaped twice over. */

@@ -1,5 +1,5 @@
 /** What the styles draw: a symbol a class, a ramp a surface. */
-import { UNCLASSIFIED_COLOUR } from '../colour/palettes'
+import { nextColour, UNCLASSIFIED_COLOUR } from '../colour/palettes'
 import type { RampName } from '../colour/ramp-tables'
 import { rampColour } from '../colour/ramps'
 import { colourText } from '../colour/rgb'
@@ -26,6 +26,24 @@ export function classSymbols(classes: readonly ClassRule[]): ClassSymbol[] {
   ]
   // A class may have taken one of those two names.
   return all.filter((one, at) => all.findIndex((other) => other.class === one.class) === at)
+}
+
+/**
+ * Colours of a surface of the likeliest class, by number from 0 up: the classes' own, and for what
+ * has none (a mineral group) the palette's in turn.
+ */
+export function codeColours(
+  { classes }: { readonly classes: readonly { readonly name: string }[] },
+  rules: readonly ClassRule[],
+): string[] {
+  const own = new Map(rules.map(({ name, colour }) => [name, colour]))
+  const used: string[] = [...own.values()]
+  return classes.map(({ name }, code) => {
+    if (code === 0) return UNCLASSIFIED_COLOUR
+    const colour = own.get(name) ?? nextColour(used)
+    if (!own.has(name)) used.push(colour)
+    return colour
+  })
 }
 
 /** A value and its colour. */

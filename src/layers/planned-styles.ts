@@ -2,9 +2,9 @@
 import type { RampName } from '../colour/ramp-tables'
 import { stationsGpx } from './gpx'
 import type { LayersInput, PlannedFile } from './export-input'
-import { classSymbols, rampStops, type RampStop } from './legend'
+import { classSymbols, codeColours, rampStops, type RampStop } from './legend'
 import { mapStyle } from './map-style'
-import { stationsSld, surfaceSld } from './sld'
+import { classesSld, stationsSld, surfaceSld } from './sld'
 
 interface StyledSurface {
   readonly surface: string
@@ -24,12 +24,22 @@ export function plannedStyles(input: LayersInput, files: readonly string[]): Pla
   if (legend === undefined) return []
   const symbols = classSymbols(legend.classes)
   const surfaces = styledSurfaces(input, legend.ramp, files)
-  const ofSurfaces = surfaces.map(({ surface, file, stops }): PlannedFile => ({
+  const style = (file: string, name: string, write: () => Uint8Array): PlannedFile => ({
     file: `${file}.sld`,
     holds: 'style',
-    name: surface,
-    write: () => surfaceSld(surface, stops()),
-  }))
+    name,
+    write,
+  })
+  const ofSurfaces = [
+    ...surfaces.map(({ surface, file, stops }) =>
+      style(file, surface, () => surfaceSld(surface, stops())),
+    ),
+    ...input.surfaces.flatMap(({ rule: { name }, likeliest }, at) =>
+      likeliest
+        ? [style(files[at], name, () => classesSld(name, codeColours(likeliest, legend.classes)))]
+        : [],
+    ),
+  ]
   if (crs.kind === 'local') return ofSurfaces
   const contours = () =>
     surfaces.map(({ surface, file, stops }) => ({
@@ -56,8 +66,8 @@ function styledSurfaces(
   ramp: RampName,
   files: readonly string[],
 ): StyledSurface[] {
-  return surfaces.flatMap(({ rule, bands }, at) => {
-    if (bands === null || bands.estimate.every(Number.isNaN)) return []
+  return surfaces.flatMap(({ rule, bands, likeliest }, at) => {
+    if (likeliest || bands === null || bands.estimate.every(Number.isNaN)) return []
     const stops = (): RampStop[] => rampStops(bands.estimate, ramp)
     return [{ surface: rule.name, file: files[at], stops }]
   })

@@ -139,3 +139,32 @@ export function halved({ columns, rows, values }: Raster): Raster {
 function valueOr0(value: number): number {
   return value === NODATA ? 0 : value
 }
+
+/**
+ * Half as many columns and rows, each the value that most of its up to four cells have, of equals
+ * the one to the north-west: for numbers that stand for names, whose mean is another name.
+ */
+export function halvedCodes({ columns, rows, values }: Raster): Raster {
+  const half = { columns: Math.ceil(columns / 2), rows: Math.ceil(rows / 2) }
+  const codes = new Float32Array(half.columns * half.rows)
+  for (let r = 0, at = 0; r < half.rows; r++) {
+    for (let c = 0; c < half.columns; c++) {
+      const four: number[] = []
+      for (let row = 2 * r; row < Math.min(2 * r + 2, rows); row++)
+        for (let column = 2 * c; column < Math.min(2 * c + 2, columns); column++)
+          four.push(values[row * columns + column])
+      codes[at++] = commonest(four)
+    }
+  }
+  return { ...half, values: codes }
+}
+
+function commonest(cells: readonly number[]): number {
+  const found = cells.filter((cell) => cell !== NODATA)
+  let [best, most] = [NODATA, 0]
+  for (const code of found) {
+    const count = found.filter((other) => other === code).length
+    if (count > most) [best, most] = [code, count]
+  }
+  return best
+}

@@ -8,7 +8,7 @@ import { NOTHING_DIAGNOSTIC } from '../minerals/reference'
 import { onceEach } from './columns'
 import type { IndexColumn, ScanRow, StationRow } from './rows'
 import { sha256 } from './sha256'
-import { subjectOf, type SurfaceLayer } from './surface-layer'
+import { subjectOf, type LikeliestLayer, type SurfaceLayer } from './surface-layer'
 import { REALISATIONS } from '../surfaces/chance'
 import type { Testing } from '../surfaces/model'
 
@@ -224,8 +224,28 @@ function reportedSurface(
     model: surface.variogram,
     leave_blocks_out: blocked ? reportedTesting(blocked) : null,
     leave_one_out: testing && reportedTesting(testing),
+    ...(surface.likeliest ? reportedClasses(surface.likeliest, bands) : {}),
     contours: surface.contours.length,
     sentence: surface.sentence,
+  }
+}
+
+function reportedClasses(
+  { classes, single, blocked }: LikeliestLayer,
+  bands: SurfaceLayer['bands'],
+): object {
+  const cell = bands?.grid.cell ?? 0
+  return {
+    class_table: classes.map(({ code, name, stations, nodes }) => ({
+      code,
+      class: name,
+      stations,
+      nodes,
+      area: nodes * cell * cell,
+    })),
+    right_with_blocks_left_out: blocked?.right ?? null,
+    right_with_one_left_out: single?.right ?? null,
+    right_of_the_commonest: (blocked ?? single)?.commonest ?? null,
   }
 }
 

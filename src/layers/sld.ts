@@ -75,6 +75,33 @@ ${points.join('\n')}
   )
 }
 
+/**
+ * The bytes of a style for band 1 of a surface of the likeliest class: a colour a number, by the
+ * standard's Categorize, whose steps lie half way between numbers.
+ *
+ * @param colours by number, from 0 up
+ */
+export function classesSld(name: string, colours: readonly string[]): Uint8Array {
+  const steps = colours
+    .slice(1)
+    .map((colour, at) => `<se:Threshold>${at + 0.5}</se:Threshold>\n<se:Value>${colour}</se:Value>`)
+  return styledLayer(
+    name,
+    `<se:FeatureTypeStyle>
+<se:Rule>
+<se:RasterSymbolizer>
+<se:ChannelSelection><se:GrayChannel><se:SourceChannelName>1</se:SourceChannelName></se:GrayChannel></se:ChannelSelection>
+<se:ColorMap><se:Categorize fallbackValue="#000000" thresholdsBelongTo="succeeding">
+<se:LookupValue>Rasterdata</se:LookupValue>
+<se:Value>${colours[0]}</se:Value>
+${steps.join('\n')}
+</se:Categorize></se:ColorMap>
+</se:RasterSymbolizer>
+</se:Rule>
+</se:FeatureTypeStyle>`,
+  )
+}
+
 function styledLayer(layer: string, style: string): Uint8Array {
   return new TextEncoder().encode(`<?xml version="1.0" encoding="UTF-8"?>
 <StyledLayerDescriptor version="1.1.0" xmlns="http://www.opengis.net/sld" xmlns:se="http://www.opengis.net/se" xmlns:ogc="http://www.opengis.net/ogc">

@@ -17,6 +17,8 @@ export interface SurfaceLayer {
   readonly testing: Testing | null
   /** Whole blocks of stations left out; null or absent where they lie in one block. */
   readonly blocked?: Testing | null
+  /** Of a surface of the likeliest class, whose estimate holds class numbers; absent for others. */
+  readonly likeliest?: LikeliestLayer
   /** Number of stations that carried a value. */
   readonly stations: number
   /** How far from data it is drawn, working units; null for no limit. */
@@ -26,22 +28,60 @@ export interface SurfaceLayer {
   readonly sentence: string
 }
 
+/** A class of a surface of the likeliest class. */
+export interface LayerClass {
+  /** Its number in band 1; 0 is "none of these". */
+  readonly code: number
+  readonly name: string
+  /** Stations that are rather of it than of any other. */
+  readonly stations: number
+  /** Nodes at which it is the likeliest. */
+  readonly nodes: number
+}
+
+/** Part of the stations left out at which the likeliest class is theirs, and the commonest is. */
+interface LikeliestFigures {
+  readonly right: number
+  readonly commonest: number
+}
+
+/** What a surface of the likeliest class has besides its codes; an entry a node in the arrays. */
+export interface LikeliestLayer {
+  readonly classes: readonly LayerClass[]
+  readonly probability: Float64Array
+  readonly doubt: Float64Array
+  readonly single: LikeliestFigures | null
+  readonly blocked: LikeliestFigures | null
+}
+
 /** What a surface is of: its index, class or group. */
-export function subjectOf({ name, value, class: className, group }: SurfaceRule): string {
+export function subjectOf(rule: SurfaceRule): string {
+  const { name, value, class: className, group } = rule
+  if (rule.method === 'likeliest-class') return 'likeliest class'
   return value ?? className ?? group ?? name
 }
 
 /**
  * The bytes of `NAME.tif`: band 1 the estimate, and where the method has them band 2 its kriging
- * variance and band 3 its standard error.
+ * variance and band 3 its standard error; for the likeliest class its number, its probability and
+ * its doubt, with the classes' names among the metadata.
  *
  * @throws RangeError as `geotiff` does.
  */
 export function surfaceGeotiff(
-  { rule, unit }: SurfaceLayer,
+  { rule, unit, likeliest }: SurfaceLayer,
   { grid, estimate, variance }: SurfaceBands,
   crs: WorkingCrs,
 ): Uint8Array {
+  if (likeliest) {
+    const bands = [
+      { values: estimate, description: 'number of the likeliest class', unit: '', codes: true },
+      { values: likeliest.probability, description: 'probability of that class', unit: '' },
+      { values: likeliest.doubt, description: 'doubt: 1 minus its lead over the second', unit: '' },
+    ]
+    const notes = likeliest.classes.map(({ code, name }) => [`CLASS_${code}`, name] as const)
+    return geotiff({ title: rule.name, grid, crs, bands, notes })
+  }
   const bands: GeotiffBand[] = [
     {
       values: estimate,

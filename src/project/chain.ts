@@ -296,7 +296,6 @@ export class Chain {
     const { placement, verdicts, identifications, indices, stationClasses } = results
     const { recipe, hidden } = project
     const { ground } = holdings
-    const { indices: set } = compiled
     return this.#surfaceInput.get(
       [
         placement,
@@ -305,11 +304,11 @@ export class Chain {
         indices,
         stationClasses,
         recipe.targets,
-        set,
+        compiled,
         ground,
         hidden,
       ],
-      () => surfaceInput(project, results, set, ground),
+      () => surfaceInput(project, results, compiled, ground),
     )
   }
 }

@@ -9,7 +9,8 @@ import { nearestDistances } from '../surfaces/neighbours'
 import { planeTest, type PlaneTest } from '../surfaces/plane-test'
 import { mergeDuplicates } from '../surfaces/points'
 import { spreadWith, type Spread } from '../surfaces/spread'
-import { hasClass, stationsWhere, surfacePoints, type SurfaceInput } from './surface-points'
+import { hasClass } from './class-shares'
+import { stationsWhere, surfacePoints, type SurfaceInput } from './surface-points'
 
 /** An index's values at stations, explored. */
 export interface ExploredValue {

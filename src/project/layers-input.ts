@@ -229,6 +229,7 @@ function surfaceLayer(surface: SurfaceResult): SurfaceLayer {
     variogram,
     testing,
     blocked: surface.blocked,
+    likeliest: surface.likeliest,
     stations,
     reach,
     contours,

@@ -2,7 +2,8 @@
 import type { KnownMineral } from '../jobs/references'
 import { NOTHING_DIAGNOSTIC, type Identification } from '../minerals/reference'
 
-const BY_HAND = 'Overruled by hand.'
+/** What stands for the doubt of a scan whose mineral a person decided: there is none left. */
+export const BY_HAND = 'Overruled by hand.'
 
 /** Whether a decision's mineral says that nothing can be told. */
 export function isNothing(mineral: string): boolean {

@@ -10,6 +10,7 @@ const METHODS = [
   'nearest',
   'class-probability',
   'chance-above',
+  'likeliest-class',
 ] as const
 const MODELS = ['spherical', 'exponential', 'gaussian', 'matern'] as const
 const KEYS = [
@@ -17,6 +18,8 @@ const KEYS = [
   'value',
   'class',
   'group',
+  'classes',
+  'groups',
   'method',
   'cell',
   'neighbours',
@@ -42,23 +45,13 @@ const KEYS = [
 export function readSurface(surface: Cursor): SurfaceRule {
   surface.allow(KEYS)
   const method = surface.at('method').oneOf(METHODS)
-  const subjects = ['value', 'class', 'group'].filter((key) => surface.optional(key))
-  if (subjects.length !== 1) {
-    throw new RecipeError(surface.path, 'exactly one of value, class and group is expected')
-  }
-  if ((method === 'class-probability') === (subjects[0] === 'value')) {
-    throw new RecipeError(
-      surface.path,
-      method === 'class-probability'
-        ? 'a class-probability takes a class or a group, not a value'
-        : `${method} takes a value; a class or group goes with class-probability`,
-    )
-  }
+  const subject = readSubject(surface, method)
   return {
     name: surface.at('name').filledText(),
     value: surface.optional('value')?.text(),
     class: surface.optional('class')?.text(),
     group: surface.optional('group')?.text(),
+    ...readOutcomes(surface),
     method,
     cell: surface.optional('cell')?.between(1e-6, 1e7),
     neighbours: surface.optional('neighbours')?.whole(1, 1000),
@@ -67,7 +60,7 @@ export function readSurface(surface: Cursor): SurfaceRule {
     octants: surface.optional('octants')?.whole(1, 100),
     within: surface.optional('within')?.filledText(),
     barriers: surface.optional('barriers')?.filledText(),
-    below_detection: readBelowDetection(surface, subjects[0]),
+    below_detection: readBelowDetection(surface, subject),
     ...readChance(surface, method),
     variogram: readVariogram(surface.optional('variogram')),
     reach: surface.optional('reach')?.between(0, 1e8),
@@ -76,6 +69,49 @@ export function readSurface(surface: Cursor): SurfaceRule {
       ? surface.list('support').map((support) => support.oneOf(SUPPORTS))
       : undefined,
   }
+}
+
+const SUBJECTS = ['value', 'class', 'group', 'classes', 'groups'] as const
+
+/** What goes with what: one subject, and of the kind that the method takes. */
+function readSubject(surface: Cursor, method: SurfaceRule['method']): string {
+  const subjects = SUBJECTS.filter((key) => surface.optional(key))
+  if (subjects.length !== 1) {
+    const of = method === 'likeliest-class' ? 'classes and groups' : 'value, class and group'
+    throw new RecipeError(surface.path, `exactly one of ${of} is expected`)
+  }
+  const [subject] = subjects
+  const [kind, wanted] =
+    method === 'likeliest-class'
+      ? [['classes', 'groups'], 'takes classes ("all" or a list) or groups']
+      : method === 'class-probability'
+        ? [['class', 'group'], 'takes a class or a group, not a value']
+        : [['value'], 'takes a value; a class or group goes with class-probability']
+  if (!kind.includes(subject)) throw new RecipeError(surface.path, `${method} ${wanted}`)
+  return subject
+}
+
+/** More classes could not be told apart on a map. */
+const MOST_OUTCOMES = 40
+
+function readOutcomes(surface: Cursor): Pick<SurfaceRule, 'classes' | 'groups'> {
+  const classes = surface.optional('classes')
+  if (classes?.value === 'all') return { classes: 'all' }
+  if (typeof classes?.value === 'string') {
+    throw new RecipeError(classes.path, '"all" or a list of class names is expected')
+  }
+  for (const key of ['classes', 'groups'] as const) {
+    if (!surface.optional(key)) continue
+    const names = surface.list(key).map((name) => name.filledText())
+    const path = `${surface.path}.${key}`
+    if (names.length < 2 || names.length > MOST_OUTCOMES) {
+      throw new RecipeError(path, `2 to ${MOST_OUTCOMES} names are expected`)
+    }
+    const twice = names.find((name, at) => names.indexOf(name) !== at)
+    if (twice !== undefined) throw new RecipeError(path, `‘${twice}’ stands there twice`)
+    return { [key]: names }
+  }
+  return {}
 }
 
 function readBelowDetection(surface: Cursor, subject: string): SurfaceRule['below_detection'] {

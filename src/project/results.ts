@@ -12,6 +12,7 @@ import type { Problem } from '../readers/input'
 import type { Contour } from '../surfaces/contours'
 import type { Lag, Points, SurfaceBands, SurfaceRule, Testing, Variogram } from '../surfaces/model'
 import type { Exploring } from './exploring'
+import type { LikeliestResult } from './likeliest'
 import type { Origins } from './origins'
 import type { ScanHead } from './project'
 import type { StationResidual } from './residuals'
@@ -65,6 +66,8 @@ export interface SurfaceResult {
   readonly points?: Points | null
   /** The settings that were used where the rule leaves them open; null before the plan is made. */
   readonly used: { readonly neighbours: number | null; readonly power: number | null } | null
+  /** Of `likeliest-class`, whose band holds class numbers; absent for the others. */
+  readonly likeliest?: LikeliestResult
   /** Number of stations that carried a value. */
   readonly stations: number
   /** How many of them count by the rule for cells below detection; absent or 0 for none. */

@@ -1,6 +1,4 @@
 /** Which stations a surface is drawn from, and with what value. */
-import { NOT_MEASURABLE } from '../classes/rule'
-import type { Identification } from '../minerals/reference'
 import type { IndexSet } from '../indices/index-set'
 import type { Measured } from '../indices/rule'
 import { countsForStation, stationIndices } from '../indices/station-values'
@@ -11,28 +9,20 @@ import { FAR_OFF } from '../places/suspicions'
 import type { Cell } from '../places/station'
 import type { InputFile } from '../readers/input'
 import type { Points, SurfaceRule } from '../surfaces/model'
+import { classShares, groupPresence, type ClassEvidence } from './class-shares'
 import { countedCells, type BelowDetection } from './below-detection'
 import type { Holdings, Project } from './project'
 import type { IndexColumn, Results } from './results'
+import type { Compiled } from './values'
 
 /** Supports that surfaces use unless the recipe names others. */
 const USUAL_SUPPORT: readonly string[] = ['outcrop']
 
-/**
- * A group's share from which it is taken to be there, and to which it is taken to be absent; in
- * between the indicator is soft. Common practice would cut at one value; doubt about the
- * identification makes the cut soft here.
- */
-export const PRESENT_FROM = 0.3
-export const ABSENT_TO = 0.1
-
-export interface SurfaceInput {
+export interface SurfaceInput extends ClassEvidence {
   readonly placement: Placement
   readonly columns: readonly IndexColumn[]
-  readonly stationClasses: readonly string[]
-  readonly identifications: readonly (Identification | null)[]
-  /** The scans that count for each station. */
-  readonly counted: readonly (readonly number[])[]
+  /** The recipe's classes that work, in its order. */
+  readonly classNames: readonly string[]
   /** The recipe's indices, to work one out anew where cells below detection are to count. */
   readonly indexSet: IndexSet
   /** GeoJSON files that boundaries may come from. */
@@ -43,14 +33,19 @@ export interface SurfaceInput {
 export function surfaceInput(
   { recipe, hidden }: Project,
   results: Results,
-  indexSet: IndexSet,
+  { indices: indexSet, classes }: Pick<Compiled, 'indices' | 'classes'>,
   ground: Holdings['ground'],
 ): SurfaceInput {
-  const { placement, verdicts, identifications, indices, stationClasses } = results
+  const { placement, verdicts, identifications, indices, stationClasses, scanClasses } = results
   return {
     placement,
     columns: indices,
     stationClasses,
+    scanClasses,
+    classNames: classes.classes.map(({ rule }) => rule.name),
+    readsMinerals: [...indexSet.steps, ...classes.steps].some(
+      (step) => step.op === 'leaf' && ['share', 'group', 'fit'].includes(step.source),
+    ),
     identifications,
     counted: placement.stations.map(({ scans }) =>
       scans.filter((scan) =>
@@ -196,59 +191,52 @@ function reckoned(
   return stationIndices(indexSet, [], cells).get(name) ?? fallback
 }
 
-/**
- * Whether a station's class is known. One without a scan that counts is left aside beside others
- * that have some, for a rule that asks for spectra may have been passed over there; where all is
- * from tables no station has any, and classes are what their columns say.
- */
-export function hasClass({ stationClasses, counted }: SurfaceInput): (station: number) => boolean {
-  const anyScan = counted.some((scans) => scans.length > 0)
-  return (station) =>
-    stationClasses[station] !== NOT_MEASURABLE && (!anyScan || counted[station].length > 0)
-}
-
-/** 1 where the station is of the class, 0 where it is of another; stations without a verdict left out. */
+/** How surely the station is of the class; stations without a verdict left out. */
 function classIndicator(
   name: string,
   input: SurfaceInput,
 ): StationNumbers | { readonly failure: string } {
-  const { stationClasses } = input
-  if (!stationClasses.includes(name)) {
+  if (!input.stationClasses.includes(name)) {
     return {
       failure: `No station is of the class ‘${name}’; see whether its name and rule are right.`,
     }
   }
-  const known = hasClass(input)
-  return {
-    unit: '',
-    at: (station) =>
-      known(station) ? { value: stationClasses[station] === name ? 1 : 0, error: null } : null,
-  }
-}
-
-/** The mean over the station's scans of how surely each holds the group. */
-function groupIndicator(
-  group: string,
-  { identifications, counted }: SurfaceInput,
-): StationNumbers | { readonly failure: string } {
-  const holds = (scan: number) =>
-    identifications[scan]?.minerals.some((mineral) => mineral.group === group)
-  if (!counted.some((scans) => scans.some(holds))) {
-    return { failure: `No station holds the group ‘${group}’; see whether its name is right.` }
-  }
+  const shares = classShares(input)
   return {
     unit: '',
     at: (station) => {
-      let sum = 0
-      let count = 0
-      for (const scan of counted[station]) {
-        const found = identifications[scan]
-        if (!found) continue
-        const share = found.minerals.reduce((s, m) => s + (m.group === group ? m.share : 0), 0)
-        sum += Math.min(1, Math.max(0, (share - ABSENT_TO) / (PRESENT_FROM - ABSENT_TO)))
-        count++
-      }
-      return count === 0 ? null : { value: sum / count, error: null }
+      const found = shares(station)
+      return found && { value: found.get(name) ?? 0, error: null }
     },
   }
+}
+
+/** How surely each station holds the group. */
+function groupIndicator(
+  group: string,
+  input: SurfaceInput,
+): StationNumbers | { readonly failure: string } {
+  if (!holdsGroup(input, group)) {
+    return { failure: `No station holds the group ‘${group}’; see whether its name is right.` }
+  }
+  const presence = groupPresence(input, group)
+  return {
+    unit: '',
+    at: (station) => {
+      const value = presence(station)
+      return value === null ? null : { value, error: null }
+    },
+  }
+}
+
+/** Whether any scan that counts holds a group. */
+export function holdsGroup(
+  { counted, identifications }: Pick<SurfaceInput, 'counted' | 'identifications'>,
+  group: string,
+): boolean {
+  return counted.some((scans) =>
+    scans.some((scan) =>
+      identifications[scan]?.minerals.some((mineral) => mineral.group === group),
+    ),
+  )
 }

@@ -4,17 +4,18 @@ import { isStopped } from '../jobs/pool'
 import type { StretchInput } from '../jobs/tasks'
 import { sha256 } from '../layers/sha256'
 import type { Boundaries } from '../surfaces/boundaries'
-import { chanceBands, chanceError, stretchesOf, type Drawn } from '../surfaces/chance'
+import { chanceBands, stretchesOf, type Drawn } from '../surfaces/chance'
 import { assemble, tilesOf, type SurfacePlan } from '../surfaces/compute'
 import { niceLevels } from '../surfaces/contours'
 import { givesChance, type Points, type SurfaceBands, type SurfaceRule } from '../surfaces/model'
 import { applyMask } from '../surfaces/reach'
-import { trustSentence } from '../surfaces/testing'
 import type { Activities } from './activity'
 import { boundariesOf } from './boundaries'
 import { residualsOf } from './residuals'
 import type { SurfaceResult } from './results'
+import { joinOutcomes, likeliestWords, outcomePoints, outcomeRule } from './likeliest'
 import { surfacePoints, type SurfaceInput } from './surface-points'
+import { belowSentence, farSentence, trust } from './surface-words'
 
 export interface SurfacingOptions {
   readonly activities: Activities
@@ -26,6 +27,15 @@ export interface SurfacingOptions {
 interface Computed {
   readonly plan: SurfacePlan
   readonly bands: SurfaceBands
+}
+
+/** What a surface is made with. */
+interface Making {
+  readonly input: SurfaceInput
+  readonly others: readonly SurfaceResult[]
+  /** Keys of what is still wanted, added to. */
+  readonly used: Set<string>
+  readonly options: SurfacingOptions
 }
 
 /** About how many contours are drawn. */
@@ -55,20 +65,19 @@ export class Surfacing {
       const rule = rules[index]
       results[index] = { ...results[index], state: 'computing' }
       options.publish([...results])
-      results[index] = await this.#one(rule, input, results, used, options)
+      const made = { input, others: results, used, options }
+      results[index] =
+        rule.method === 'likeliest-class'
+          ? await this.#likeliest(rule, made)
+          : await this.#one(rule, made)
       options.publish([...results])
     }
     for (const key of this.#known.keys()) if (!used.has(key)) this.#known.delete(key)
     return results
   }
 
-  async #one(
-    rule: SurfaceRule,
-    input: SurfaceInput,
-    others: readonly SurfaceResult[],
-    used: Set<string>,
-    options: SurfacingOptions,
-  ): Promise<SurfaceResult> {
+  async #one(rule: SurfaceRule, made: Making): Promise<SurfaceResult> {
+    const { input, others, options } = made
     const base = { ...WAITING, rule }
     const found = surfacePoints(rule, input)
     if ('failure' in found) return { ...base, state: 'failed', failure: found.failure }
@@ -76,9 +85,7 @@ export class Surfacing {
     const unit = givesChance(rule.method) ? '' : found.unit
     const stations = points.value.length
     try {
-      const boundaries = boundariesOf(rule, input.ground, input.placement.crs)
-      const { key, computed } = await this.#computed(rule, points, boundaries, options)
-      used.add(key)
+      const computed = await this.#computed(rule, points, made, rule.name)
       const bands = masked(computed.bands, rule, others)
       const contours = await this.pool.run(
         'contours',
@@ -112,18 +119,58 @@ export class Surfacing {
     }
   }
 
+  /** A chance of each class, joined. */
+  async #likeliest(rule: SurfaceRule, made: Making): Promise<SurfaceResult> {
+    const base = { ...WAITING, rule }
+    const found = outcomePoints(rule, made.input)
+    if ('failure' in found) return { ...base, state: 'failed', failure: found.failure }
+    const { names, indicators, points, farOff } = found
+    const stations = points.x.length
+    try {
+      const kriged: (Computed | null)[] = []
+      for (const [code, value] of indicators.entries()) {
+        const one = outcomeRule(rule, names[code])
+        const label = `${rule.name}: ${names[code]}`
+        const computed = value.some((part) => part > 0)
+          ? await this.#computed(one, { ...points, value, error: undefined }, made, label)
+          : null
+        kriged.push(computed && { ...computed, bands: masked(computed.bands, rule, made.others) })
+      }
+      const { bands, result } = joinOutcomes(names, kriged)
+      const plan = kriged.find((each) => each !== null)?.plan
+      return {
+        ...base,
+        state: 'ready',
+        bands,
+        likeliest: result,
+        testing: result.single?.testing ?? null,
+        blocked: result.blocked?.testing ?? null,
+        used: { neighbours: plan?.neighbours ?? null, power: null },
+        stations,
+        reach: plan?.reach ?? null,
+        sentence: likeliestWords(result) + farSentence(farOff),
+      }
+    } catch (error) {
+      if (isStopped(error)) throw error
+      const failure = error instanceof Error ? error.message : String(error)
+      return { ...base, stations, state: 'failed', failure }
+    }
+  }
+
   async #computed(
     rule: SurfaceRule,
     points: Points,
-    boundaries: Boundaries | null,
-    options: SurfacingOptions,
-  ): Promise<{ key: string; computed: Computed }> {
+    { input, used, options }: Making,
+    label: string,
+  ): Promise<Computed> {
+    const boundaries = boundariesOf(rule, input.ground, input.placement.crs)
     const key = keyOf(rule, points, boundaries)
+    used.add(key)
     const known = this.#known.get(key)
-    if (known) return { key, computed: known }
+    if (known) return known
     const { activities, controller } = options
     const computed = await activities.run(
-      `Surface ‘${rule.name}’`,
+      `Surface ‘${label}’`,
       1,
       async (signal, progress) => {
         const plan = await this.pool.run(
@@ -139,7 +186,7 @@ export class Surfacing {
       controller,
     )
     this.#known.set(key, computed)
-    return { key, computed }
+    return computed
   }
 
   /** Batches of realisations side by side, each a stretch at a time, so that Stop is heard soon. */
@@ -242,6 +289,11 @@ function masked(
   if (!other.bands) {
     throw new Error(`Its mask, the surface ‘${mask.surface}’, could not be computed.`)
   }
+  if (other.likeliest) {
+    throw new Error(
+      `Its mask, the surface ‘${mask.surface}’, holds classes and no values; mask by a class-probability of one of them.`,
+    )
+  }
   return applyMask(bands, other.bands, mask)
 }
 
@@ -264,31 +316,4 @@ function levelsOf({ estimate }: SurfaceBands): number[] {
     if (value > high) high = value
   }
   return low < high ? niceLevels(low, high, CONTOURS) : []
-}
-
-/** What is said of stations whose places cannot be right. */
-function farSentence(farOff: number): string {
-  if (farOff === 0) return ''
-  const who = farOff === 1 ? '1 station lies' : `${farOff} stations lie`
-  return ` ${who} more than 100 km from the others and ${farOff === 1 ? 'was' : 'were'} left out: check the coordinates.`
-}
-
-/** The plain sentence on how far a surface can be believed. */
-function trust({ testing, blocked, chance }: SurfacePlan, unit: string): string {
-  if (!testing) return 'Too few stations to test it.'
-  const sentence = trustSentence(testing, blocked, unit)
-  if (!chance) return sentence
-  const error = Number(chanceError(chance.realisations).toPrecision(1))
-  return `${sentence} From ${chance.realisations} realisations a chance is itself known to ±${error}.`
-}
-
-const COUNTS_AS = { half: 'half the limit', zero: 'zero', limit: 'the limit', 'leave out': '' }
-
-function belowSentence({ below_detection: rule }: SurfaceRule, stations: number): string {
-  if (!rule || stations === 0) return ''
-  const who =
-    stations === 1
-      ? '1 station below detection counts'
-      : `${stations} stations below detection count`
-  return ` ${who} as ${COUNTS_AS[rule]}.`
 }

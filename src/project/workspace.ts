@@ -217,9 +217,9 @@ export class Workspace {
     values: Float64Array | Float32Array,
     crs: string,
     centre: readonly [x: number, y: number],
-    maxSize = 1600,
+    { maxSize = 1600, nearest = false } = {},
   ): Promise<WarpedSurface> {
-    return this.pool.run('warp', { grid, values, crs, centre, maxSize })
+    return this.pool.run('warp', { grid, values, crs, centre, maxSize, nearest })
   }
 
   /** Methods side by side on a surface's stations, the best first. */

@@ -42,6 +42,7 @@ const latitudeOf = (my: number): number =>
  *
  * @param values row-major on the grid
  * @param maxSize most pixels along the longer side
+ * @param nearest whether a pixel takes its nearest node's value, for numbers that stand for names
  * @throws Error where the grid's edges have no place on the map
  */
 export function warpToMercator(
@@ -50,6 +51,7 @@ export function warpToMercator(
   toGeographic: ToGeographic,
   fromGeographic: FromGeographic,
   maxSize = 2048,
+  nearest = false,
 ): WarpedSurface {
   const [west, north, east, south] = rectangleOf(grid, toGeographic)
   const longer = Math.max(grid.columns, grid.rows)
@@ -66,9 +68,11 @@ export function warpToMercator(
     return [(x - grid.west) / grid.cell - 0.5, (grid.north - y) / grid.cell - 0.5]
   }
   const out = new Float32Array(width * height)
+  const between = nearest ? nearestOf : bilinear
+  const valueAt = (column: number, row: number) => between(grid, values, column, row)
   for (let top = 0; top < height; top += LATTICE)
     for (let left = 0; left < width; left += LATTICE)
-      warpSquare(grid, values, place, { left, top, width, height }, out)
+      warpSquare(place, { left, top, width, height }, out, valueAt)
   return {
     bounds: [
       longitudeOf(west),
@@ -118,11 +122,10 @@ interface Square {
 
 /** Fills a square of pixels, projecting its corners and, where that does, interpolating between. */
 function warpSquare(
-  grid: Grid,
-  values: Float64Array | Float32Array,
   place: (column: number, row: number) => readonly [number, number],
   { left, top, width, height }: Square,
   out: Float32Array,
+  valueAt: (column: number, row: number) => number,
 ): void {
   const right = left + LATTICE
   const bottom = top + LATTICE
@@ -143,9 +146,21 @@ function warpSquare(
   for (let row = top; row < Math.min(height, bottom); row++) {
     for (let column = left; column < Math.min(width, right); column++) {
       const [c, r] = (near ? between : place)(column + 0.5, row + 0.5)
-      out[row * width + column] = bilinear(grid, values, c, r)
+      out[row * width + column] = valueAt(c, r)
     }
   }
+}
+
+/** The value of the node nearest to a fractional node position; NaN outside the grid. */
+function nearestOf(
+  { columns, rows }: Grid,
+  values: Float64Array | Float32Array,
+  column: number,
+  row: number,
+): number {
+  const c = Math.round(column)
+  const r = Math.round(row)
+  return c >= 0 && r >= 0 && c < columns && r < rows ? values[r * columns + c] : NaN
 }
 
 /** The value at a fractional node position; see `warpToMercator` for gaps. */

@@ -53,7 +53,17 @@ export interface SurfaceRule {
   readonly value?: string
   readonly class?: string
   readonly group?: string
-  readonly method: 'kriging' | 'inverse-distance' | 'nearest' | 'class-probability' | 'chance-above'
+  readonly method:
+    | 'kriging'
+    | 'inverse-distance'
+    | 'nearest'
+    | 'class-probability'
+    | 'chance-above'
+    | 'likeliest-class'
+  /** For `likeliest-class`: the classes that are told apart, or the recipe's. */
+  readonly classes?: 'all' | readonly string[]
+  /** For `likeliest-class`: mineral groups that are told apart instead of classes. */
+  readonly groups?: readonly string[]
   /** Working units. */
   readonly cell?: number
   readonly neighbours?: number

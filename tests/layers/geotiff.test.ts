@@ -180,6 +180,33 @@ describe.skipIf(!hasGdal)('as GDAL reads it (skipped where gdal-bin is not insta
   })
 })
 
+describe.skipIf(!hasGdal)('numbers that stand for names', () => {
+  test('stay whole in overviews, have no statistics, and their names stand in the metadata', () => {
+    const grid = gridOf(700, 600)
+    inFolder((folder) => {
+      const values = discOfPositions(grid).map((value) => Math.round(value) % 5)
+      const bands = [{ values, description: 'number of the class', unit: '', codes: true }]
+      const notes = [['CLASS_1', 'mica & “clay” <1>']] as const
+      const crs = openCrs('EPSG:32719')
+      const tif = put(folder, 'x.tif', geotiff({ title: 'x', grid, crs, bands, notes }))
+      const told = info(tif)
+      expect(told.metadata['']).toMatchObject({ CLASS_1: 'mica & “clay” <1>' })
+      expect(Object.keys(told.bands[0].metadata[''] ?? {})).toEqual([])
+      const half = `${folder}/half.tif`
+      output('gdal_translate', ['-q', '-oo', 'OVERVIEW_LEVEL=0', tif, half])
+      const written = asWritten(values)
+      bandByGdal(folder, half, 1).forEach((code, i) => {
+        const at = 2 * Math.floor(i / 350) * 700 + 2 * (i % 350)
+        const four = [at, at + 1, at + 700, at + 701].map((cell) => written[cell])
+        const known = four.filter((cell) => cell !== NODATA)
+        const votes = (cell: number) => known.filter((each) => each === cell).length
+        if (known.length === 0) expect(code).toBe(NODATA)
+        else expect(votes(code)).toBe(Math.max(...known.map(votes)))
+      })
+    })
+  })
+})
+
 test('halving leaves nodata out of the mean', () => {
   const values = Float32Array.from([1, 3, NODATA, 5, NODATA, NODATA, NODATA, 7, 9])
   const { columns, rows, values: means } = halved({ columns: 3, rows: 3, values })

@@ -3,9 +3,9 @@ import { validateStyleMin, type StyleSpecification } from '@maplibre/maplibre-gl
 import { describe, expect, test } from 'vitest'
 import { exportLayers } from '../../src/layers/export-all'
 import { stationsGpx } from '../../src/layers/gpx'
-import { classSymbols, rampStops } from '../../src/layers/legend'
+import { classSymbols, codeColours, rampStops } from '../../src/layers/legend'
 import { mapStyle } from '../../src/layers/map-style'
-import { stationsSld, surfaceSld } from '../../src/layers/sld'
+import { classesSld, stationsSld, surfaceSld } from '../../src/layers/sld'
 import { rampColour } from '../../src/colour/ramps'
 import { colourText } from '../../src/colour/rgb'
 import { SYMBOLS, type ClassRule } from '../../src/classes/rule'
@@ -96,6 +96,29 @@ describe.skipIf(!hasPython)('SLD 1.1 (skipped without python3)', () => {
     const values = named(root, `${SE}Value`).map(([, , value]) => value)
     expect(values[0]).toBe(colourText(rampColour('viridis', 0)))
     expect(values[10]).toBe(colourText(rampColour('viridis', 1)))
+  })
+})
+
+describe.skipIf(!hasPython)('a style for classes by number', () => {
+  test('has a colour a number, each step half way between two', () => {
+    const rules = CLASSES.slice(0, 1)
+    const classes = ['none of these', rules[0].name, 'kaolin', 'alunite'].map((name) => ({ name }))
+    const colours = codeColours({ classes }, rules)
+    expect(colours[1]).toBe(rules[0].colour)
+    expect(new Set(colours).size).toBe(4)
+    const root = xml(classesSld('likeliest', colours))
+    expect(outOfOrder(root)).toEqual([])
+    // SE 1.1 (OGC 05-077r4), 11.6.4: a value, then thresholds and values in turn.
+    const [categorize] = named(root, `${SE}Categorize`)
+    const parts = categorize[3].map(([name, , value]) => [name.replace(SE, ''), value])
+    expect(parts[0]).toEqual(['LookupValue', 'Rasterdata'])
+    expect(parts.slice(1)).toEqual([
+      ['Value', colours[0]],
+      ...colours.slice(1).flatMap((colour, at) => [
+        ['Threshold', String(at + 0.5)],
+        ['Value', colour],
+      ]),
+    ])
   })
 })
 

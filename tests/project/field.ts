@@ -43,7 +43,7 @@ export function recipeOf(...surfaces: object[]) {
   return recipeWith([], surfaces)
 }
 
-function recipeWith(classes: readonly object[], surfaces: readonly object[]) {
+export function recipeWith(classes: readonly object[], surfaces: readonly object[]) {
   return parseRecipe(
     JSON.stringify({
       recipe: 1,

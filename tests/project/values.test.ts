@@ -151,6 +151,9 @@ describe('points of a surface', () => {
       },
     ],
     stationClasses: ['a', 'b', 'not measurable', 'b', 'b', 'a', 'not measurable'],
+    scanClasses: ['a', 'b', 'not measurable', 'b', 'b'],
+    classNames: ['a', 'b'],
+    readsMinerals: false,
     identifications: shares.map((share) => ({
       minerals: [{ mineral: 'alunite', group: 'alunite', share, fit: 1 }],
       runnerUp: null,

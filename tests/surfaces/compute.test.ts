@@ -7,7 +7,6 @@ import {
   rowsPerTile,
 } from '../../src/surfaces/compute'
 import { gridFor, suggestCell } from '../../src/surfaces/grid'
-import { jointProbabilities, likeliestClass } from '../../src/surfaces/indicator'
 import type { Points, SurfaceRule } from '../../src/surfaces/model'
 import { applyMask, suggestReach, withinReach } from '../../src/surfaces/reach'
 import { scatter } from './scatter'
@@ -113,17 +112,3 @@ describe('grids', () => {
   })
 })
 
-test('joint probabilities sum to 1 with "none of these", and gaps stay', () => {
-  const joint = jointProbabilities([
-    Float64Array.of(0.7, -0.1, 0.2, NaN),
-    Float64Array.of(0.6, 0.3, 1.2, 0.5),
-  ])
-  for (let node = 0; node < 3; node++)
-    expect(joint.classes[0][node] + joint.classes[1][node] + joint.none[node]).toBeCloseTo(1, 15)
-  expect(joint.none[1]).toBeCloseTo(0.7, 15)
-  expect(joint.classes[1][3]).toBeNaN()
-  expect(joint.none[3]).toBeNaN()
-  const { label, doubt } = likeliestClass(joint)
-  expect([...label]).toEqual([0, -1, 1, -2])
-  expect(doubt[1]).toBeCloseTo(0.3, 15)
-})

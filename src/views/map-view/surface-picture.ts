@@ -17,17 +17,22 @@ export function standardErrors(variance: Float64Array): Float64Array {
   return variance.map((value) => Math.sqrt(Math.max(0, value)))
 }
 
-/** The band that is shown: the estimate, or its standard error. */
+/** The band that is shown: the estimate, or its standard error, or a class's doubt. */
 export function shownBand(surface: SurfaceResult, uncertainty: boolean): Float64Array | null {
   if (!surface.bands) return null
   if (!uncertainty) return surface.bands.estimate
+  if (surface.likeliest) return surface.likeliest.doubt
   return surface.bands.variance ? standardErrors(surface.bands.variance) : null
 }
 
-/** The scale of a surface: probabilities from 0 to 1, everything else between its 2nd and 98th percentile. */
+/**
+ * The scale of a surface: probabilities and doubts from 0 to 1, everything else between its 2nd and
+ * 98th percentile; null for classes, which have colours of their own.
+ */
 export function surfaceScale(surface: SurfaceResult, uncertainty: boolean): SurfaceScale | null {
   const band = shownBand(surface, uncertainty)
   if (!band) return null
+  if (surface.likeliest) return uncertainty ? { ramp: 'oslo', stretch: [0, 1], unit: '' } : null
   const probability = givesChance(surface.rule.method)
   const stretch = probability && !uncertainty ? ([0, 1] as const) : percentileStretch(band)
   if (!stretch) return null

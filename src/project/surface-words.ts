@@ -1,0 +1,33 @@
+/** What is said of a surface in plain words. */
+import { chanceError } from '../surfaces/chance'
+import type { SurfacePlan } from '../surfaces/compute'
+import type { SurfaceRule } from '../surfaces/model'
+import { trustSentence } from '../surfaces/testing'
+
+/** What is said of stations whose places cannot be right. */
+export function farSentence(farOff: number): string {
+  if (farOff === 0) return ''
+  const who = farOff === 1 ? '1 station lies' : `${farOff} stations lie`
+  return ` ${who} more than 100 km from the others and ${farOff === 1 ? 'was' : 'were'} left out: check the coordinates.`
+}
+
+/** How far a surface can be believed, from its testing. */
+export function trust({ testing, blocked, chance }: SurfacePlan, unit: string): string {
+  if (!testing) return 'Too few stations to test it.'
+  const sentence = trustSentence(testing, blocked, unit)
+  if (!chance) return sentence
+  const error = Number(chanceError(chance.realisations).toPrecision(1))
+  return `${sentence} From ${chance.realisations} realisations a chance is itself known to ±${error}.`
+}
+
+const COUNTS_AS = { half: 'half the limit', zero: 'zero', limit: 'the limit', 'leave out': '' }
+
+/** What is said of stations that count by the rule for cells below detection. */
+export function belowSentence({ below_detection: rule }: SurfaceRule, stations: number): string {
+  if (!rule || stations === 0) return ''
+  const who =
+    stations === 1
+      ? '1 station below detection counts'
+      : `${stations} stations below detection count`
+  return ` ${who} as ${COUNTS_AS[rule]}.`
+}

@@ -1,0 +1,162 @@
+/** The likeliest class from stations to files, and how surely a station is of a class. */
+import { fromArrayBuffer } from 'geotiff'
+import { describe, expect, test } from 'vitest'
+import { planLayers } from '../../src/layers/export-all'
+import { classShares, groupPresence, hasClass } from '../../src/project/class-shares'
+import { layersInput } from '../../src/project/layers-input'
+import { emptyProject } from '../../src/project/project'
+import { placeOf, recipeOf, recipeWith, run, sampleTable, source, valueAt } from './field'
+
+const CLASSES = [
+  { name: 'gold', when: '[copper] > 1e6', colour: '#E69F00', symbol: 'star' },
+  { name: 'high', when: '[copper] >= 70', colour: '#CC79A7', symbol: 'triangle' },
+  { name: 'middle', when: '[copper] >= 30', colour: '#0072B2', symbol: 'circle' },
+]
+const ALTERATION = {
+  name: 'alteration',
+  value: undefined,
+  method: 'likeliest-class',
+  classes: 'all',
+  cell: 20,
+  reach: 100,
+}
+
+describe('a surface of the likeliest class', () => {
+  test('names the class of nearly every station, is least sure between them, and says how good it is', async () => {
+    const { results, report } = await run([ALTERATION], undefined, undefined, CLASSES)
+    const [{ bands, likeliest, failure, sentence }] = results.surfaces
+    expect(failure).toBeNull()
+    if (!bands || !likeliest) throw new Error('nothing computed')
+    expect(likeliest.classes.map(({ name }) => name)).toEqual([
+      'none of these',
+      'gold',
+      'high',
+      'middle',
+    ])
+    const codeOf = (value: number) => (value >= 70 ? 2 : value >= 30 ? 3 : 0)
+    let right = 0
+    for (let i = 0; i < 64; i++) {
+      const [x, y] = placeOf(i)
+      const column = Math.floor((x - bands.grid.west) / 20)
+      const row = Math.floor((bands.grid.north - y) / 20)
+      if (bands.estimate[row * bands.grid.columns + column] === codeOf(valueAt(i))) right++
+    }
+    expect(right).toBeGreaterThanOrEqual(62)
+    const drawn = bands.estimate.filter((code) => !Number.isNaN(code))
+    expect(likeliest.classes.reduce((sum, { nodes }) => sum + nodes, 0)).toBe(drawn.length)
+    expect(likeliest.classes.reduce((sum, { stations }) => sum + stations, 0)).toBe(64)
+    bands.estimate.forEach((code, node) => {
+      if (Number.isNaN(code)) {
+        expect(likeliest.probability[node]).toBeNaN()
+        return
+      }
+      expect(likeliest.probability[node]).toBeGreaterThanOrEqual(1 / 4)
+      expect(likeliest.doubt[node]).toBeGreaterThanOrEqual(0)
+      expect(likeliest.doubt[node]).toBeLessThanOrEqual(1)
+    })
+    expect(likeliest.classes[1]).toMatchObject({ stations: 0, nodes: 0 })
+    expect(sentence).toMatch(/^Away from stations .* the likeliest class is right at \d+ %/)
+    expect(sentence).toMatch(/No station is of ‘gold’\.$/)
+    expect(likeliest.blocked?.right).toBeLessThanOrEqual(likeliest.single?.right ?? 0)
+    expect(likeliest.single?.right).toBeGreaterThan(0.8)
+    expect(report[0].class_table).toMatchObject([
+      { code: 0, class: 'none of these' },
+      { code: 1, class: 'gold', stations: 0, nodes: 0 },
+      { code: 2, class: 'high' },
+      { code: 3, class: 'middle' },
+    ])
+  })
+
+  test('its raster holds code, chance and doubt, and names the classes', async () => {
+    const { results, holdings } = await run([ALTERATION], undefined, undefined, CLASSES)
+    const project = emptyProject('p', recipeWith(CLASSES, [ALTERATION]))
+    const files = planLayers(layersInput(project, holdings, results))
+    expect(files.map(({ file }) => file)).not.toContain('alteration.contours.geojson')
+    const bytes = files.find(({ file }) => file === 'alteration.tif')?.write()
+    if (!bytes) throw new Error('no raster')
+    const image = await (await fromArrayBuffer(bytes.slice().buffer)).getImage()
+    expect(image.getSamplesPerPixel()).toBe(3)
+    const [codes] = (await image.readRasters()) as unknown as Float32Array[]
+    expect([...new Set(codes)].sort((a, b) => a - b)).toEqual([-9999, 0, 2, 3])
+    const metadata = await image.getGDALMetadata()
+    expect(metadata).toMatchObject({ CLASS_0: 'none of these', CLASS_2: 'high' })
+  })
+
+  test('is refused under twenty stations, with one class for all, and for an unknown class', async () => {
+    const few = sampleTable().split('\n').slice(0, 20).join('\n') + '\n'
+    const failure = async (change: object, table = sampleTable(), classes = CLASSES) => {
+      const { results } = await run(
+        [{ ...ALTERATION, ...change }],
+        [source('samples.csv', table)],
+        undefined,
+        classes,
+      )
+      return results.surfaces[0].failure
+    }
+    expect(await failure({}, few)).toMatch(/needs at least 20 stations and has 19/)
+    expect(await failure({ classes: ['high', 'low'] })).toMatch(/no working class ‘low’/)
+    const all = [{ ...CLASSES[0], when: '[copper] > 0' }]
+    expect(await failure({}, undefined, all)).toMatch(/All 64 stations .* have the same value/)
+    expect(await failure({ classes: undefined, groups: ['alunite', 'kaolin'] })).toMatch(
+      /No station holds the group ‘alunite’/,
+    )
+  })
+
+  test('masks no other surface', async () => {
+    const masked = {
+      name: 'copper',
+      method: 'inverse-distance',
+      mask: { surface: 'alteration', at_least: 1 },
+    }
+    const { results } = await run([ALTERATION, masked], undefined, undefined, CLASSES)
+    expect(results.surfaces[1].failure).toMatch(/holds classes and no values/)
+  })
+
+  test('the recipe is checked, with its place', () => {
+    const wrong = (change: object) => () => recipeOf({ ...ALTERATION, ...change })
+    expect(wrong({ classes: 'some' })).toThrow(/surfaces\[0\]\.classes: "all" or a list/)
+    expect(wrong({ classes: ['a'] })).toThrow(/surfaces\[0\]\.classes: 2 to 40 names/)
+    expect(wrong({ classes: ['a', 'a'] })).toThrow(/‘a’ stands there twice/)
+    expect(wrong({ groups: ['a', 'b'] })).toThrow(/exactly one of/)
+    expect(wrong({ method: 'kriging' })).toThrow(/kriging takes a value/)
+    expect(wrong({ classes: undefined, value: 'copper' })).toThrow(/likeliest-class takes classes/)
+    expect(recipeOf({ ...ALTERATION, classes: ['a', 'b'] }).surfaces[0].classes).toEqual(['a', 'b'])
+  })
+})
+
+describe('how surely a station is of a class', () => {
+  const doubtful = { minerals: [], runnerUp: null, doubt: 'kaolinite or dickite' }
+  const sure = { minerals: [], runnerUp: null, doubt: '' }
+  const evidence = {
+    stationClasses: ['a', 'b', 'not measurable', 'a'],
+    scanClasses: ['a', 'a', 'b', 'b', 'not measurable'],
+    identifications: [sure, sure, sure, doubtful, sure],
+    counted: [[0, 1, 2], [3], [4], []],
+    readsMinerals: true,
+  }
+
+  test('scans vote; a doubtful one gives half of its vote to the proportions of all', () => {
+    const shares = classShares(evidence)
+    expect(shares(0)?.get('a')).toBeCloseTo(2 / 3, 15)
+    expect(shares(0)?.get('b')).toBeCloseTo(1 / 3, 15)
+    // Stations 0 and 1 are known: a and b are a half each.
+    expect(shares(1)?.get('b')).toBe(0.75)
+    expect(shares(1)?.get('a')).toBe(0.25)
+    expect(shares(2)).toBeNull()
+    expect(shares(3)).toBeNull()
+    expect(classShares({ ...evidence, readsMinerals: false })(1)?.get('b')).toBe(1)
+    const byHand = { ...doubtful, doubt: 'Overruled by hand.' }
+    const decided = { ...evidence, identifications: evidence.identifications.with(3, byHand) }
+    expect(classShares(decided)(1)?.get('b')).toBe(1)
+  })
+
+  test('where no station has a scan, tables alone give classes', () => {
+    const tables = { stationClasses: ['a', 'not measurable'], counted: [[], []] }
+    expect([0, 1].map(hasClass(tables))).toEqual([true, false])
+  })
+
+  test('a group’s presence is null without an identified scan', () => {
+    expect(groupPresence(evidence, 'kaolin')(3)).toBeNull()
+    expect(groupPresence(evidence, 'kaolin')(0)).toBe(0)
+  })
+})
