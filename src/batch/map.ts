@@ -64,7 +64,10 @@ async function mapFiles(given: Arguments, pool: Pool): Promise<number> {
   const { references, inputs } = await readReferences(given.references, pool)
   const found = await findFiles([...given.scans, ...given.places])
   const beside = await filesAbove(given.scans)
-  const holdings = await readSources(pool, found.sources, NO_HOLDINGS, { beside })
+  const holdings = await readSources(pool, found.sources, NO_HOLDINGS, {
+    beside,
+    corrections: settings.recipe.layouts,
+  })
   const project = {
     ...emptyProject('command line', settings.recipe),
     decisions: settings.decisions,

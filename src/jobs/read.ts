@@ -1,5 +1,6 @@
 /** What a worker reads out of files. */
-import type { Companions, InputFile, Layout, Problem, Table, Track } from '../readers/input'
+import type { Correction } from '../readers/correction'
+import type { Companions, InputFile, Layout, Look, Problem, Table, Track } from '../readers/input'
 import { readFile } from '../readers/read-file'
 import { recognise, type KnownFields } from '../readers/recognise'
 import { digestOf } from './digest'
@@ -7,8 +8,8 @@ import { digestOf } from './digest'
 export interface ReadInput {
   readonly files: readonly InputFile[]
   readonly companions: Companions
-  /** How the numbers are to be understood, by path, where the user has said so. */
-  readonly layouts: Readonly<Record<string, Partial<Layout>>>
+  /** How numbers are to be understood in files alike, where the user has said so. */
+  readonly corrections: readonly Correction[]
 }
 
 /** A scan, its values standing in `values` of its axis. */
@@ -26,6 +27,8 @@ export interface ReadFileOutput {
   readonly size: number
   readonly sha256: string
   readonly layout: Layout | null
+  readonly look?: Look
+  readonly correction?: Correction
   readonly scans: readonly ReadHead[]
   readonly tables: readonly Table[]
   readonly tracks: readonly Track[]
@@ -47,7 +50,7 @@ export async function read(input: ReadInput): Promise<ReadOutput> {
   const axes: Float64Array[] = []
   const spectra: Float32Array[] = []
   const files = input.files.map((file): Omit<ReadFileOutput, 'sha256'> => {
-    const result = readFile(file, input.companions, input.layouts[file.path])
+    const result = readFile(file, input.companions, {}, input.corrections)
     const scans = result.scans.map(({ name, metadata, wavelengths, reflectance }): ReadHead => {
       spectra.push(reflectance)
       return { name, metadata, known: recognise(metadata), axis: axisIndex(axes, wavelengths) }
@@ -57,6 +60,8 @@ export async function read(input: ReadInput): Promise<ReadOutput> {
       kind: result.kind ?? 'unknown',
       size: file.bytes.length,
       layout: result.layout,
+      look: result.look,
+      correction: result.correction,
       scans,
       tables: result.tables,
       tracks: result.tracks,

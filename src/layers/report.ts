@@ -24,6 +24,18 @@ export interface ReportedInput {
   readonly scans: number
 }
 
+/** How files alike were read; `like` is what a correction in a recipe names them by. */
+export interface ReportedLayout {
+  readonly like: string
+  readonly files: number
+  readonly scans: number
+  /** Each once. */
+  readonly wavelength_units: readonly string[]
+  readonly reflectance_units: readonly string[]
+  /** Whether the recipe says how to read them. */
+  readonly corrected: boolean
+}
+
 /** A scan without a place. */
 interface UnplacedScan {
   readonly scan: string
@@ -36,6 +48,8 @@ export interface ReportFacts {
   /** The program and what it stands on, name and version. */
   readonly versions: readonly (readonly [name: string, version: string])[]
   readonly inputs: readonly ReportedInput[]
+  /** How the numbers of files alike were read. */
+  readonly layouts?: readonly ReportedLayout[]
   readonly tables: number
   readonly tracks: number
   readonly unplaced: readonly UnplacedScan[]
@@ -81,6 +95,7 @@ export function reportJson(input: ReportInput): Uint8Array {
     report: 1,
     versions: facts.versions.map(([name, version]) => ({ name, version })),
     inputs: facts.inputs,
+    layouts: facts.layouts,
     crs: reportedCrs(input.crs),
     notes: facts.notes,
     read: {

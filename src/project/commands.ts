@@ -3,6 +3,7 @@ import type { ClassRule } from '../classes/rule'
 import type { IndexRule } from '../indices/rule'
 import type { ReferenceSet } from '../minerals/reference'
 import type { PlaceRule, Target } from '../places/station'
+import type { Correction } from '../readers/correction'
 import type { SurfaceRule } from '../surfaces/model'
 import type { Decision, Decisions } from './decisions'
 import type { Project } from './project'
@@ -22,6 +23,7 @@ export type Command =
   | { readonly do: 'set decisions'; readonly decisions: Decisions }
   | { readonly do: 'set references'; readonly references: ReferenceChoice | undefined }
   | { readonly do: 'set check'; readonly check: CheckChoice | undefined }
+  | { readonly do: 'set layouts'; readonly layouts: readonly Correction[] | undefined }
   | { readonly do: 'set sets'; readonly sets: readonly ReferenceSet[]; readonly builtIn: boolean }
   | { readonly do: 'hide files'; readonly paths: readonly string[] }
   | { readonly do: 'set hidden'; readonly hidden: readonly string[] }
@@ -81,6 +83,12 @@ export function apply(project: Project, command: Command): Applied {
       )
     case 'set check':
       return withRecipe(project, { check: command.check }, { do: 'set check', check: recipe.check })
+    case 'set layouts':
+      return withRecipe(
+        project,
+        { layouts: command.layouts },
+        { do: 'set layouts', layouts: recipe.layouts },
+      )
     case 'set sets':
       return {
         project: { ...project, sets: command.sets, builtIn: command.builtIn },

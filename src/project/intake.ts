@@ -82,9 +82,10 @@ export class Intake {
 }
 
 function sourceFile(file: ReadFileOutput, firstScan: number): SourceFile {
-  const { path, size, sha256, layout, problems } = file
+  const { path, size, sha256, layout, look, correction, problems } = file
   const kind = file.kind as SourceKind
-  return { path, kind, size, sha256, layout, firstScan, scanCount: file.scans.length, problems }
+  const scanCount = file.scans.length
+  return { path, kind, size, sha256, layout, look, correction, firstScan, scanCount, problems }
 }
 
 /** What is kept of a file whose bytes could not be had: nothing but the problem. */

@@ -1,13 +1,14 @@
 /** Results as the rows that leave the program. */
 import type { CorrectedStep } from '../check/correct-steps'
 import type { LayersInput } from '../layers/export-input'
-import type { ReportedInput } from '../layers/report'
+import type { ReportedInput, ReportedLayout } from '../layers/report'
 import type { FoundCells, MineralRow, PlaceCells, ScanRow, StationRow } from '../layers/rows'
 import type { SurfaceLayer } from '../layers/surface-layer'
 import { NOTHING_DIAGNOSTIC } from '../minerals/reference'
 import type { Station } from '../places/station'
 import { version } from '../../package.json'
 import type { Holdings, Project, ScanHead } from './project'
+import { filesAlike, type Alike } from './recipe-layouts'
 import type { Results, SurfaceResult } from './results'
 import { troubleWords } from './trouble-words'
 
@@ -50,6 +51,7 @@ export function layersInput(
         })),
         ...inputs,
       ],
+      layouts: filesAlike(files).map(reportedLayout),
       tables: holdings.tables.filter(({ file }) => !hidden.has(file)).length,
       tracks: holdings.tracks.filter(({ file }) => !hidden.has(file)).length,
       unplaced: placement.scans.flatMap(({ station, unplaced }, scan) => {
@@ -59,6 +61,18 @@ export function layersInput(
       recipe: project.recipe,
       notes: notesOf(project, results),
     },
+  }
+}
+
+function reportedLayout({ like, files }: Alike): ReportedLayout {
+  const layouts = files.flatMap(({ layout }) => layout ?? [])
+  return {
+    like,
+    files: files.length,
+    scans: files.reduce((sum, { scanCount }) => sum + scanCount, 0),
+    wavelength_units: [...new Set(layouts.map(({ wavelengthUnit }) => wavelengthUnit))],
+    reflectance_units: [...new Set(layouts.map(({ reflectanceUnit }) => reflectanceUnit))],
+    corrected: files.some(({ correction }) => correction !== undefined),
   }
 }
 

@@ -1,6 +1,7 @@
 /** A project: what was brought in, and what the geologist made of it. */
 import type { ReferenceSet } from '../minerals/reference'
-import type { InputFile, Layout, Problem, Table, Track } from '../readers/input'
+import type { Correction } from '../readers/correction'
+import type { InputFile, Layout, Look, Problem, Table, Track } from '../readers/input'
 import type { KnownFields } from '../readers/recognise'
 import { NO_SCANS, type ScanStore } from '../spectra/scan-store'
 import { NO_DECISIONS, type Decisions } from './decisions'
@@ -24,6 +25,10 @@ export interface SourceFile {
   readonly sha256: string
   /** How its numbers were understood; null where it holds no scans. */
   readonly layout: Layout | null
+  /** What it has in common with files alike; absent where it is no text with an axis. */
+  readonly look?: Look
+  /** The recipe's correction that it was read by. */
+  readonly correction?: Correction
   /** Its scans are `firstScan … firstScan + scanCount - 1` of the store. */
   readonly firstScan: number
   readonly scanCount: number

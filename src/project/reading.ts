@@ -2,7 +2,8 @@
 import type { Pool } from '../jobs/pool'
 import { stopped } from '../jobs/pool'
 import { collectCompanions } from '../readers/companions'
-import type { Companions, InputFile, Layout, Problem } from '../readers/input'
+import type { Correction } from '../readers/correction'
+import type { Companions, InputFile, Problem } from '../readers/input'
 import { Intake } from './intake'
 import type { Holdings } from './project'
 
@@ -19,8 +20,8 @@ export interface InputSource {
 export interface ReadingOptions {
   readonly signal?: AbortSignal
   readonly progress?: (done: number, total: number) => void
-  /** How numbers are to be understood, by path, where the user has said so. */
-  readonly layouts?: Readonly<Record<string, Partial<Layout>>>
+  /** How numbers are to be understood in files alike: the recipe's `layouts`. */
+  readonly corrections?: readonly Correction[]
   /** Further files that may hold wavelengths; nothing else is read from them. */
   readonly beside?: readonly InputSource[]
 }
@@ -66,7 +67,7 @@ export async function readSources(
       unread.push(...opened.flatMap(({ problem }) => problem ?? []))
       const output = await pool.run(
         'read',
-        { files, companions, layouts: options.layouts ?? {} },
+        { files, companions, corrections: options.corrections ?? [] },
         { signal: options.signal },
       )
       intake.take(index, output)

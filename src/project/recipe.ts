@@ -3,8 +3,10 @@ import { SYMBOLS, type ClassRule, type SymbolShape } from '../classes/rule'
 import type { IndexRule } from '../indices/rule'
 import { TARGETS, type PlaceRule, type Target } from '../places/station'
 import type { SurfaceRule } from '../surfaces/model'
+import type { Correction } from '../readers/correction'
 import { Cursor, RecipeError } from './json-cursor'
 import { readCheck, type CheckChoice } from './recipe-check'
+import { readLayouts } from './recipe-layouts'
 import { readSurface } from './recipe-surfaces'
 
 export interface Recipe {
@@ -20,6 +22,8 @@ export interface Recipe {
   readonly references?: ReferenceChoice
   /** Limits of the check, and what the days are checked with; absent where all is as it comes. */
   readonly check?: CheckChoice
+  /** How numbers are to be understood in files alike; absent where all is as found. */
+  readonly layouts?: readonly Correction[]
 }
 
 /** Which references count, and where they are compared. */
@@ -50,6 +54,7 @@ const MEMBERS = [
   'surfaces',
   'references',
   'check',
+  'layouts',
 ]
 
 /** A recipe file may not be larger than this, bytes. */
@@ -73,6 +78,7 @@ export function parseRecipe(text: string): Recipe {
   const version = root.at('recipe').number()
   if (version !== 1) throw new RecipeError('recipe', `version ${version} is not known here, only 1`)
   const check = root.optional('check')
+  const layouts = root.optional('layouts')
   const recipe: Recipe = {
     recipe: 1,
     crs: root.optional('crs')?.text() ?? 'auto',
@@ -85,6 +91,7 @@ export function parseRecipe(text: string): Recipe {
     surfaces: root.list('surfaces').map(readSurface),
     ...readReferences(root.optional('references')),
     ...(check ? { check: readCheck(check) } : {}),
+    ...(layouts ? { layouts: readLayouts(root.list('layouts')) } : {}),
   }
   checkCrs(recipe.crs)
   refuseRepeats(recipe.indices, 'indices')

@@ -20,6 +20,7 @@ import { emptyProject, NO_HOLDINGS, type Holdings, type Project } from './projec
 import { referenceFromScan, referencesFrom } from './own-references'
 import { readSources, type InputSource } from './reading'
 import type { Recipe } from './recipe'
+import { misreadFiles } from './recipe-layouts'
 import type { Results } from './results'
 import type { WarpedSurface } from '../surfaces/mercator'
 import type { Compared } from '../surfaces/compare'
@@ -53,6 +54,8 @@ const UNDO_DEPTH = 200
 export class Workspace {
   #project: Project = emptyProject('Untitled')
   #holdings: Holdings = NO_HOLDINGS
+  /** What was handed over, by path; kept for reading anew. */
+  #sources = new Map<string, InputSource>()
   #results: Results | null = null
   #undo: Command[] = []
   #redo: Command[] = []
@@ -142,9 +145,13 @@ export class Workspace {
   /** Files for a project that has been left meanwhile are none of this one's. */
   async #addNow(sources: readonly InputSource[], chain: Chain): Promise<void> {
     if (chain !== this.#chain) return
+    for (const source of sources) this.#sources.set(source.path, source)
     try {
       await this.#activities.run('Reading files', sources.length, async (signal, progress) => {
-        const options = { signal, progress }
+        const corrections = this.#project.recipe.layouts
+        const asked = new Set(sources.map(({ path }) => path))
+        const beside = [...this.#sources.values()].filter(({ path }) => !asked.has(path))
+        const options = { signal, progress, corrections, beside }
         const holdings = await readSources(this.pool, sources, this.#holdings, options)
         if (chain === this.#chain) this.#holdings = holdings
       })
@@ -152,6 +159,20 @@ export class Workspace {
       this.#report(error)
     }
     if (chain === this.#chain) this.#changed()
+  }
+
+  /**
+   * Reads files anew that were read otherwise than the recipe's layouts now say, as far as they
+   * were handed over since the program was opened; the others wait to be chosen again.
+   */
+  async readAnew(): Promise<void> {
+    const chain = this.#chain
+    this.#reading = this.#reading.then(async () => {
+      const misread = misreadFiles(this.#holdings.files, this.#project.recipe.layouts)
+      const sources = misread.flatMap(({ path }) => this.#sources.get(path) ?? [])
+      if (sources.length > 0) await this.#addNow(sources, chain)
+    })
+    await this.#reading
   }
 
   /** Makes a reference set of what was chosen and uses it beside the others. */
@@ -191,6 +212,7 @@ export class Workspace {
     this.#opened++
     this.#project = { ...emptyProject(project.name, project.recipe), statement: project.statement }
     this.#holdings = NO_HOLDINGS
+    this.#sources = new Map()
     this.#results = null
     this.#undo = []
     this.#redo = []
@@ -236,16 +258,20 @@ export class Workspace {
   async settled(): Promise<void> {
     let computed: Promise<void> | null = null
     let kept: Promise<void> | null = null
-    while (computed !== this.#computing || kept !== this.#keeping) {
+    let read: Promise<void> | null = null
+    while (read !== this.#reading || computed !== this.#computing || kept !== this.#keeping) {
+      read = this.#reading
       computed = this.#computing
       kept = this.#keeping
-      await Promise.all([computed, kept])
+      await Promise.all([read, computed, kept])
     }
   }
 
   #apply(command: Command): Command {
     const { project, inverse } = apply(this.#project, command)
+    const isReadOtherwise = project.recipe.layouts !== this.#project.recipe.layouts
     this.#project = project
+    if (isReadOtherwise) void this.readAnew()
     return inverse
   }
 

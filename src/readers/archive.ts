@@ -1,19 +1,10 @@
 /** Reads what a zip archive holds, each file as though it lay in a folder of the archive's name. */
 import { collectCompanions } from './companions'
-import type {
-  Companions,
-  InputFile,
-  Layout,
-  Problem,
-  ReadResult,
-  ReadScan,
-  Table,
-  Track,
-} from './input'
+import type { Companions, InputFile, Problem, ReadResult, ReadScan, Table, Track } from './input'
 import { leftOut } from './result'
 import { zipEntries } from './zip'
 
-type ReadOne = (file: InputFile, companions: Companions, overrides: Partial<Layout>) => ReadResult
+type ReadOne = (file: InputFile, companions: Companions) => ReadResult
 
 const NESTED_ZIP = [0x50, 0x4b, 3, 4]
 
@@ -21,7 +12,6 @@ const NESTED_ZIP = [0x50, 0x4b, 3, 4]
 export function readArchive(
   archive: InputFile,
   companions: Companions,
-  overrides: Partial<Layout>,
   readOne: ReadOne,
 ): ReadResult {
   const entries = zipEntries(archive.bytes)
@@ -54,7 +44,7 @@ export function readArchive(
   }
   return joined(
     archive.path,
-    files.map((file) => readOne(file, all, overrides)),
+    files.map((file) => readOne(file, all)),
     problems,
   )
 }
@@ -89,6 +79,16 @@ function joined(
         : tables.length > 0
           ? 'table'
           : 'unknown'
-  const layout = results.find((result) => result.layout !== null)?.layout ?? null
-  return { kind, scans, tables, tracks, layout, problems }
+  const first = results.find((result) => result.layout !== null)
+  const seen = first ?? results.find(({ look }) => look !== undefined)
+  return {
+    kind,
+    scans,
+    tables,
+    tracks,
+    layout: first?.layout ?? null,
+    look: seen?.look,
+    correction: seen?.correction,
+    problems,
+  }
 }

@@ -13,6 +13,8 @@ import {
 } from './headings'
 import type { Problem, ReadResult } from './input'
 import type { Preamble } from './preamble'
+import { axisWords, columnNames, headingPattern, lookOf } from './look'
+import { COMMA } from './numbers'
 import { recognise } from './recognise'
 import { quoted, stemOf } from './result'
 import { rowFaultWords, rowProblem } from './row-problem'
@@ -38,7 +40,47 @@ export function readColumns(
 ): ReadResult {
   const body = readBody(text.bytes, start, firstLine, format)
   if (body.rowFault !== null) return rowProblem(text, body.rowFault, format)
-  const roles = rolesOf(body, preamble.headings, format.columns)
+  const found = rolesOf(body, preamble.headings, format.columns)
+  const names = columnNames(preamble.headings, format.columns)
+  const look = lookOf(
+    [
+      found.layout,
+      delimiterName(format.delimiter) ?? '',
+      format.decimal === COMMA ? 'decimal comma' : '',
+      axisWords(body.columns[found.wavelength]),
+      headingPattern(preamble.headings),
+    ],
+    format.columns > 2
+      ? names.filter((_, column) => column !== found.wavelength && !isEmpty(body, column))
+      : [],
+  )
+  const asked = text.overrides.column
+  if (asked === undefined) return { ...readRoles(text, body, found, format, preamble), look }
+  const column = names.indexOf(asked)
+  if (column < 0 || column === found.wavelength) {
+    const problem = `no column ${quoted(asked)} to take for reflectance; here are ${look.columns.map(quoted).join(', ')}`
+    const advice = 'choose another column for files alike'
+    return { ...leftOutAt(text, firstLine, { problem, advice }), look }
+  }
+  const roles: Roles = {
+    wavelength: found.wavelength,
+    scans: [column],
+    ratio: null,
+    layout: CHOSEN,
+  }
+  return { ...readRoles(text, body, roles, format, preamble), look }
+}
+
+/** What a layout is called in which a person has said which column is reflectance. */
+const CHOSEN = 'a column that was chosen'
+
+function readRoles(
+  text: TextFile,
+  body: Body,
+  roles: Roles,
+  format: CellFormat,
+  preamble: Preamble,
+): ReadResult {
   const axisFaultCell = body.cellFaults.get(roles.wavelength)
   if (axisFaultCell !== undefined) return rowProblem(text, axisFaultCell, format)
   const axis = body.columns[roles.wavelength]
@@ -62,7 +104,7 @@ export function readColumns(
     const problem = 'columns of different sizes, which cannot all be reflectance'
     return leftOutAt(text, body.lines[0], {
       problem,
-      advice: 'name each column in one heading row',
+      advice: 'say in the Scans step which column is reflectance, or name each in one heading row',
     })
   }
   const problems: Problem[] = []
@@ -81,6 +123,9 @@ export function readColumns(
         : `${preamble.headings?.[first] ?? reflectancePart(preamble.headingText)} ${reflectanceKeys(preamble.metadata)}`,
       layout: {
         name: roles.layout,
+        ...(format.columns > 2 && roles.scans.length === 1
+          ? { column: columnNames(preamble.headings, format.columns)[first] }
+          : {}),
         decimal: decimalSign(format.decimal),
         delimiter: delimiterName(format.delimiter),
         encoding: text.encoding,

@@ -13,15 +13,23 @@ const SNIFFED = 4096
  * Text as UTF-8 bytes: a byte order mark decides, else the pattern of NUL bytes tells UTF-16,
  * else what is valid UTF-8 is UTF-8 and the rest Windows-1252 (WHATWG Encoding Standard).
  *
+ * @param said the encoding where a person has said so
  * @returns null where NUL bytes among the first 4096 show that it is no text.
  */
-export function decodeText(bytes: Uint8Array): DecodedText | null {
+export function decodeText(bytes: Uint8Array, said?: Encoding): DecodedText | null {
+  if (said !== undefined) return decodeAs(bytes, said)
   if (bytes[0] === 0xef && bytes[1] === 0xbb && bytes[2] === 0xbf)
     return utf8OrWindows(bytes.subarray(3))
   const wide = utf16Order(bytes)
   if (wide !== null) return fromLabel(bytes, wide, 'UTF-16')
   if (bytes.subarray(0, SNIFFED).includes(0)) return null
   return utf8OrWindows(bytes)
+}
+
+function decodeAs(bytes: Uint8Array, encoding: Encoding): DecodedText {
+  if (encoding === 'Windows-1252') return fromLabel(bytes, 'windows-1252', encoding)
+  if (encoding === 'UTF-16') return fromLabel(bytes, utf16Order(bytes) ?? 'utf-16le', encoding)
+  return fromLabel(bytes, 'utf-8', encoding)
 }
 
 /** The byte order of UTF-16, or null. Without a mark, every other byte of Latin text is NUL. */

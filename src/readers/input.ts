@@ -1,4 +1,5 @@
 /** What a reader is given and what it gives back. */
+import type { Correction } from './correction'
 
 /** A file as it was handed over: its path with forward slashes, and its bytes. */
 export interface InputFile {
@@ -41,12 +42,23 @@ export interface Layout {
   /** What stands between cells; absent where nothing does. */
   readonly delimiter?: 'comma' | 'semicolon' | 'tab' | 'blanks'
   readonly encoding?: Encoding
+  /** The column taken for reflectance where there were several; its heading, or `column n`. */
+  readonly column?: string
   /** Why units were so decided, a sentence each. */
   readonly reasons?: readonly string[]
 }
 
 /** How characters stand as bytes. */
-export type Encoding = 'UTF-8' | 'UTF-16' | 'Windows-1252'
+export const ENCODINGS = ['UTF-8', 'UTF-16', 'Windows-1252'] as const
+export type Encoding = (typeof ENCODINGS)[number]
+
+/** What files of one instrument and export have in common, and what can be chosen in them. */
+export interface Look {
+  /** The same text for files alike, as found before any correction; see `look.ts`. */
+  readonly like: string
+  /** Columns that could be taken for reflectance: headings, or `column n`; none without a choice. */
+  readonly columns: readonly string[]
+}
 
 /** What a file turned out to be. `raster`, `geojson` and `photo` are for others to read. */
 export type FileKind =
@@ -96,5 +108,9 @@ export interface ReadResult {
   readonly tables: readonly Table[]
   readonly tracks: readonly Track[]
   readonly layout: Layout | null
+  /** Absent where the file is no text with an axis. */
+  readonly look?: Look
+  /** What a person said of files alike, and was followed. */
+  readonly correction?: Correction
   readonly problems: readonly Problem[]
 }

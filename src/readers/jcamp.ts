@@ -1,7 +1,8 @@
 /** Reads JCAMP-DX 4.24 (McDonald and Wilks 1988, Appl. Spectrosc. 42, 151): XYDATA and XYPOINTS. */
 import { assemble } from './assemble'
-import type { Layout, Problem, ReadResult, ReadScan } from './input'
+import type { Layout, Look, Problem, ReadResult, ReadScan } from './input'
 import { decodeOrdinates } from './jcamp-ordinates'
+import { axisWords, lookOf } from './look'
 import { MetadataCollector } from './metadata'
 import { leftOut, quoted, stemOf } from './result'
 import type { TextFile } from './text-file'
@@ -41,17 +42,19 @@ export function readJcamp(text: TextFile): ReadResult {
   const scans: ReadScan[] = []
   const problems: Problem[] = []
   let layout: Layout | null = null
+  let look: Look | undefined
   for (const block of blocks) {
     if (!block.records.some((record) => DATA_LABELS.has(record.label))) continue
     const result = readBlock(text, block)
     scans.push(...result.scans)
     problems.push(...result.problems)
     layout ??= result.layout
+    look ??= result.look
   }
   if (scans.length === 0 && problems.length === 0)
     return leftOut(text.file, null, 'JCAMP-DX without XYDATA', 'export the scan with its values')
   const kind = scans.length > 0 ? 'scans' : 'unknown'
-  return { kind, scans, tables: [], tracks: [], layout, problems }
+  return { kind, scans, tables: [], tracks: [], layout, look, problems }
 }
 
 /** Blocks run from `##TITLE=` to `##END=`; a linked file holds blocks in a block. */
@@ -112,7 +115,9 @@ function assembleBlock(text: TextFile, block: Block): ReadResult {
   if (!block.closed)
     throw new Fault(null, 'JCAMP-DX without its ##END=: the file breaks off', 'copy it again')
   const title = find('TITLE')?.lines[0].trim() ?? ''
-  return assemble(
+  const units = [find('XUNITS')?.lines[0].trim() ?? '', find('YUNITS')?.lines[0].trim() ?? '']
+  const look = lookOf(['JCAMP-DX', ...units, axisWords(points.x)])
+  const read = assemble(
     {
       file: text.file,
       axis: points.x,
@@ -132,6 +137,7 @@ function assembleBlock(text: TextFile, block: Block): ReadResult {
     },
     text.overrides,
   )
+  return { ...read, look }
 }
 
 function refuseOtherOrdinates(units: DataRecord | undefined): void {

@@ -1,5 +1,6 @@
 /** Reads one file, whatever it is, by looking at its bytes. */
 import { readArchive } from './archive'
+import { correctionFor, overridesOf, type Correction } from './correction'
 import { decodeText } from './decode'
 import { readGpx } from './gpx'
 import type { Companions, InputFile, Layout, ReadResult } from './input'
@@ -18,14 +19,30 @@ export const NO_COMPANIONS: Companions = { axes: [], bandwidths: [] }
 /**
  * All that a file holds: scans, tables, tracks; or its kind where others read it; or problems.
  *
- * Never throws for what a file contains. `overrides` are a user's corrections of how its numbers
- * were understood.
+ * Never throws for what a file contains. `overrides` say how its numbers are to be understood;
+ * `corrections` say so of all files alike, and are sought by the file's look.
  */
 export function readFile(
   file: InputFile,
   companions: Companions = NO_COMPANIONS,
   overrides: Partial<Layout> = {},
+  corrections: readonly Correction[] = [],
 ): ReadResult {
+  if (signatureOf(file.bytes) === 'zip' && file.bytes.length <= MOST_BYTES) {
+    const readOne = (inner: InputFile, around: Companions): ReadResult =>
+      signatureOf(inner.bytes) === 'zip'
+        ? readOnce(inner, around, overrides)
+        : readFile(inner, around, overrides, corrections)
+    return readArchive(file, companions, readOne)
+  }
+  const found = readOnce(file, companions, overrides)
+  const correction = correctionFor(found.look?.like, corrections)
+  if (correction === undefined) return found
+  const { look } = found
+  return { ...readOnce(file, companions, overridesOf(correction)), look, correction }
+}
+
+function readOnce(file: InputFile, companions: Companions, overrides: Partial<Layout>): ReadResult {
   const { path, bytes } = file
   if (bytes.length > MOST_BYTES) {
     const problem = `a file of ${Math.round(bytes.length / 1e6)} MB`
@@ -59,7 +76,7 @@ export function readFile(
     case 'document':
       return leftOut(path, null, 'a document, not text', 'save its table as CSV')
     case 'zip':
-      return readArchive(file, companions, overrides, readFile)
+      return leftOut(path, null, 'a zip archive in another', 'unpack the outer one')
     case 'exchange':
       return readAnyText(file, companions, overrides, readJcamp)
     case 'xml':
@@ -81,7 +98,7 @@ function readAnyText(
   overrides: Partial<Layout>,
   read: (text: TextFile) => ReadResult,
 ): ReadResult {
-  const decoded = decodeText(file.bytes)
+  const decoded = decodeText(file.bytes, overrides.encoding)
   if (decoded === null) return binary(file)
   const { bytes, encoding } = decoded
   return read({ file: file.path, bytes, encoding, companions, overrides })

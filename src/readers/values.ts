@@ -3,6 +3,7 @@ import { assemble } from './assemble'
 import { companionFor, companionKind, readValueColumn } from './companions'
 import type { Head, CellFormat } from './head'
 import type { ReadResult } from './input'
+import { lookOf } from './look'
 import { leftOut, nothingIn, stemOf } from './result'
 import { decimalSign } from './body'
 import { rowProblem } from './row-problem'
@@ -32,7 +33,7 @@ export function readValues(text: TextFile, head: Head, format: CellFormat): Read
     )
   }
   const bandwidths = companionFor(text.companions.bandwidths, record, count)
-  return assemble(
+  const read = assemble(
     {
       file: text.file,
       axis: axis.values,
@@ -58,4 +59,5 @@ export function readValues(text: TextFile, head: Head, format: CellFormat): Read
     },
     text.overrides,
   )
+  return { ...read, look: lookOf(['one value a line', String(count)]) }
 }

@@ -5,6 +5,7 @@ import { textOf } from './decode'
 import type { CellFormat, HeadLine } from './head'
 import type { Problem, ReadResult, ReadScan } from './input'
 import { CellSplitter, isBlank, lineEnd, LONGEST_LINE, nextLine } from './lines'
+import { axisWords, lookOf } from './look'
 import { COMMA, isDeleted, isGapMark, parseNumber, POINT } from './numbers'
 import { recognise } from './recognise'
 import { leftOut, quoted, stemOf } from './result'
@@ -93,7 +94,13 @@ export function readWide(
   }
   const reader = new WideReader(text, heading, delimiter, metadata)
   reader.read(nextLine(text.bytes, line.end), line.number + 1)
-  return reader.result(line.number)
+  const look = lookOf([
+    'a row a scan',
+    delimiterName(delimiter) ?? '',
+    axisWords(heading.axis),
+    heading.affix,
+  ])
+  return { ...reader.result(line.number), look }
 }
 
 class WideReader {

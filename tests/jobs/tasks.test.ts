@@ -33,7 +33,7 @@ describe('read', () => {
       { path: 'b.txt', bytes: scan(500) },
       { path: 'c.txt', bytes: scan(400) },
     ]
-    const output = await pool.run('read', { files, companions: NOTHING, layouts: {} })
+    const output = await pool.run('read', { files, companions: NOTHING, corrections: [] })
     expect(output.files.map(({ scans }) => scans.map(({ axis }) => axis))).toEqual([
       [0],
       [],
@@ -48,7 +48,7 @@ describe('read', () => {
 
   test('the digest is SHA-256: FIPS 180-4’s “abc”', async () => {
     const files = [{ path: 'abc', bytes: bytesOf('abc') }]
-    const output = await pool.run('read', { files, companions: NOTHING, layouts: {} })
+    const output = await pool.run('read', { files, companions: NOTHING, corrections: [] })
     expect(output.files[0].sha256).toBe(
       'ba7816bf8f01cfea414140de5dae2223b00361a396177a9cb410ff61f20015ad',
     )
