@@ -1,12 +1,11 @@
 /** Files on disk as the project reads them. */
-import { open, readdir, readFile, stat } from 'node:fs/promises'
-import { basename, dirname, join, posix, resolve, sep } from 'node:path'
+import { statSync } from 'node:fs'
+import { open, readdir, readFile } from 'node:fs/promises'
+import { basename, dirname, join, posix, resolve } from 'node:path'
 import type { InputSource } from '../project/reading'
 import type { Problem } from '../readers/input'
+import { unopened, walk, type Found } from './walk'
 
-/** Folders deeper than this are not walked. */
-const MAX_DEPTH = 32
-const MAX_FILES = 200_000
 /** Files of a folder above that are looked at for wavelengths. */
 const MAX_BESIDE = 1000
 
@@ -20,16 +19,21 @@ export interface FoundFiles {
  * begins inside the named folder, so that outputs do not depend on where it stands; where two
  * would be alike, both begin with their named folder's own name.
  */
-export async function findFiles(paths: readonly string[]): Promise<FoundFiles> {
+export function findFiles(paths: readonly string[]): FoundFiles {
   const found: { root: string; source: InputSource }[] = []
   const problems: Problem[] = []
   for (const path of paths) {
     const root = basename(resolve(path))
     try {
-      const sources: InputSource[] = []
-      if ((await stat(path)).isFile()) sources.push(await sourceOf(path, root))
-      else await walk(path, '', 0, sources, problems)
-      found.push(...sources.map((source) => ({ root, source })))
+      const stats = statSync(path)
+      if (stats.isFile()) {
+        const source = sourceOf({ at: path, named: root, size: stats.size })
+        found.push({ root, source })
+        continue
+      }
+      const walked = walk(path)
+      problems.push(...walked.problems)
+      for (const file of walked.files) found.push({ root, source: sourceOf(file) })
     } catch (error) {
       problems.push(unopened(path, error))
     }
@@ -52,8 +56,9 @@ export async function filesAbove(paths: readonly string[]): Promise<InputSource[
       const files = entries.filter((entry) => entry.isFile()).map(({ name }) => name)
       for (const name of files.sort().slice(0, MAX_BESIDE)) {
         // A file that goes away while others are looked at is none of ours.
-        const source = await sourceOf(join(folder, name), name).catch(() => null)
-        if (source) sources.push(source)
+        const at = join(folder, name)
+        const stats = statSync(at, { throwIfNoEntry: false })
+        if (stats) sources.push(sourceOf({ at, named: name, size: stats.size }))
       }
     }
   }
@@ -87,53 +92,13 @@ function byPath(a: InputSource, b: InputSource): number {
   return a.path < b.path ? -1 : a.path > b.path ? 1 : 0
 }
 
-async function walk(
-  folder: string,
-  inside: string,
-  depth: number,
-  sources: InputSource[],
-  problems: Problem[],
-): Promise<void> {
-  if (depth > MAX_DEPTH) {
-    problems.push({
-      file: folder,
-      line: null,
-      problem: `folders are nested more than ${MAX_DEPTH} deep`,
-      done: 'left out; name the inner folder itself',
-    })
-    return
-  }
-  for (const entry of await readdir(folder, { withFileTypes: true })) {
-    if (entry.name.startsWith('.')) continue
-    if (sources.length >= MAX_FILES) throw new Error(`more than ${MAX_FILES} files`)
-    const path = join(folder, entry.name)
-    const named = inside ? posix.join(inside, entry.name) : entry.name
-    try {
-      if (entry.isDirectory()) await walk(path, named, depth + 1, sources, problems)
-      else if (entry.isFile()) sources.push(await sourceOf(path, named))
-    } catch (error) {
-      problems.push(unopened(named, error))
-    }
-  }
-}
-
-function unopened(file: string, error: unknown): Problem {
-  const why = (error as NodeJS.ErrnoException).code ?? (error as Error).message
+function sourceOf({ at, named, size }: Found): InputSource {
   return {
-    file,
-    line: null,
-    problem: `it cannot be opened: ${why}`,
-    done: 'left out; check the path',
-  }
-}
-
-async function sourceOf(path: string, named: string): Promise<InputSource> {
-  const { size } = await stat(path)
-  return {
-    path: named.split(sep).join('/'),
+    path: named,
     size,
-    read: async () => new Uint8Array(await readFile(path)),
-    peek: (bytes) => firstBytes(path, bytes),
+    at,
+    read: async () => new Uint8Array(await readFile(at)),
+    peek: (bytes) => firstBytes(at, bytes),
   }
 }
 

@@ -94,5 +94,10 @@ if (!existsSync(entry)) {
   console.error(`No command ‘${command}’ in ${relative(ROOT, out)}.`)
   process.exit(64)
 }
+// A reader of what is said may leave before the end (`| head`); the layers are written all the same.
+for (const stream of [process.stdout, process.stderr])
+  stream.on('error', (error) => {
+    if (error.code !== 'EPIPE') throw error
+  })
 const { main } = await import(pathToFileURL(entry).href)
 process.exitCode = await main(rest)

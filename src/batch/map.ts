@@ -62,10 +62,9 @@ async function mapFiles(given: Arguments, pool: Pool): Promise<number> {
   const settings = await readSettings(given)
   await makeFolder(given.out)
   const { references, inputs } = await readReferences(given.references, pool)
-  const found = await findFiles([...given.scans, ...given.places])
-  const beside = await filesAbove(given.scans)
+  const found = findFiles([...given.scans, ...given.places])
   const holdings = await readSources(pool, found.sources, NO_HOLDINGS, {
-    beside,
+    beside: () => filesAbove(given.scans),
     corrections: settings.recipe.layouts,
   })
   const project = {

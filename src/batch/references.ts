@@ -25,10 +25,10 @@ export async function readReferences(folder: string | null, pool: Pool): Promise
       inputs: [],
     }
   }
-  const { sources: found, problems } = await findFiles([folder])
+  const { sources: found, problems } = findFiles([folder])
   const { sets, files: setFiles } = await readSets(found)
   const sources = found.filter(({ path }) => !isJson(path))
-  const beside = await filesAbove([folder])
+  const beside = () => filesAbove([folder])
   const { files, heads, scans } = await readSources(pool, sources, NO_HOLDINGS, { beside })
   if (heads.length + sets.length === 0) {
     const why = problems[0]?.problem ?? 'it holds no spectra that can be read'

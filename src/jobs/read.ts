@@ -5,8 +5,27 @@ import { readFile } from '../readers/read-file'
 import { recognise, type KnownFields } from '../readers/recognise'
 import { digestOf } from './digest'
 
+/** What a worker can open a file by: a path where it has a disk, a file where it has a page. */
+export type FilePlace = string | Blob
+
+/** A file for a worker: its bytes, or where it can open it itself. */
+export type GivenFile =
+  InputFile | { readonly path: string; readonly size: number; readonly at: FilePlace }
+
+/** What a worker's platform does for it. */
+export interface Platform {
+  /**
+   * A file's bytes, good until the next file is opened.
+   *
+   * @throws Error where it cannot be opened or read
+   */
+  open(at: FilePlace, size: number): Uint8Array
+  /** SHA-256 as 64 lower-case hexadecimal digits. */
+  digest(bytes: Uint8Array): string | Promise<string>
+}
+
 export interface ReadInput {
-  readonly files: readonly InputFile[]
+  readonly files: readonly GivenFile[]
   readonly companions: Companions
   /** How numbers are to be understood in files alike, where the user has said so. */
   readonly corrections: readonly Correction[]
@@ -41,57 +60,123 @@ export interface ReadOutput {
   readonly axes: readonly Float64Array[]
   /** All scans' values one after another, in the order of the files and of the scans in them. */
   readonly values: Float32Array
+  /** Files that are kept as they are: rasters and layers. */
+  readonly ground: readonly InputFile[]
+  /** Of files that could not be opened. */
+  readonly unread: readonly Problem[]
+  /** Whether a record wants wavelengths of other files, which had not been looked at. */
+  readonly wantsCompanions: boolean
+}
+
+/** A platform that opens nothing. */
+const NO_PLATFORM: Platform = {
+  open: () => {
+    throw new Error('this worker cannot open files')
+  },
+  digest: digestOf,
 }
 
 /** Reads files one after another; what is wrong with one never stops the others. */
-export async function read(input: ReadInput): Promise<ReadOutput> {
-  // Begun first: the platform computes digests in threads of its own while this one parses.
-  const digests = Promise.all(input.files.map(({ bytes }) => digestOf(bytes)))
-  const axes: Float64Array[] = []
-  const spectra: Float32Array[] = []
-  const files = input.files.map((file): Omit<ReadFileOutput, 'sha256'> => {
-    const result = readFile(file, input.companions, {}, input.corrections)
-    const scans = result.scans.map(({ name, metadata, wavelengths, reflectance }): ReadHead => {
-      spectra.push(reflectance)
-      return { name, metadata, known: recognise(metadata), axis: axisIndex(axes, wavelengths) }
-    })
-    return {
-      path: file.path,
-      kind: result.kind ?? 'unknown',
-      size: file.bytes.length,
-      layout: result.layout,
-      look: result.look,
-      correction: result.correction,
-      scans,
-      tables: result.tables,
-      tracks: result.tracks,
-      problems: result.problems,
+export async function read(input: ReadInput, platform = NO_PLATFORM): Promise<ReadOutput> {
+  const gathering = new Gathering()
+  const ground: InputFile[] = []
+  const unread: Problem[] = []
+  let wantsCompanions = false
+  for (const given of input.files) {
+    const file = opened(given, platform)
+    if ('problem' in file) {
+      unread.push(file)
+      continue
     }
-  })
-  const sha256s = await digests
-  return {
-    files: files.map((file, i) => ({ ...file, sha256: sha256s[i] })),
-    axes,
-    values: joined(spectra),
+    const digest = platform.digest(file.bytes)
+    const result = readFile(file, input.companions, {}, input.corrections)
+    if (result.wantsCompanions) wantsCompanions = true
+    const { kind = 'unknown', layout, look, correction, tables, tracks, problems } = result
+    if (kind === 'raster' || kind === 'geojson') {
+      // What the platform opened it may overwrite.
+      const bytes = file === given ? file.bytes : file.bytes.slice()
+      ground.push({ path: file.path, bytes })
+    }
+    const scans = result.scans.map(({ name, metadata, wavelengths, reflectance }): ReadHead => {
+      const axis = gathering.add(wavelengths, reflectance)
+      return { name, metadata, known: recognise(metadata), axis }
+    })
+    const { path, bytes } = file
+    gathering.files.push({
+      path,
+      kind,
+      size: bytes.length,
+      layout,
+      look,
+      correction,
+      scans,
+      tables,
+      tracks,
+      problems,
+    })
+    gathering.digests.push(digest)
+  }
+  return { ...(await gathering.joined()), ground, unread, wantsCompanions }
+}
+
+/** A file's bytes, or why they cannot be had: it may have gone, or be locked. */
+function opened(given: GivenFile, platform: Platform): InputFile | Problem {
+  if ('bytes' in given) return given
+  try {
+    return { path: given.path, bytes: platform.open(given.at, given.size) }
+  } catch (error) {
+    return unreadProblem(given.path, error)
   }
 }
 
-function axisIndex(axes: Float64Array[], wavelengths: Float64Array): number {
-  const known = axes.findIndex(
-    (axis) =>
-      axis === wavelengths ||
-      (axis.length === wavelengths.length && axis.every((nm, i) => nm === wavelengths[i])),
-  )
-  // A copy: the reader may share one axis among scans, and buffers are handed over.
-  return known >= 0 ? known : axes.push(wavelengths.slice()) - 1
+/** What is told of a file whose bytes cannot be had. */
+export function unreadProblem(file: string, error: unknown): Problem {
+  const problem = `it cannot be read: ${whyUnread(error)}`
+  return { file, line: null, problem, done: 'left out; check the file' }
 }
 
-function joined(spectra: readonly Float32Array[]): Float32Array {
-  const all = new Float32Array(spectra.reduce((sum, { length }) => sum + length, 0))
-  let offset = 0
-  for (const values of spectra) {
-    all.set(values, offset)
-    offset += values.length
+/** The system's code where it gives one: its message would tell where on the disk the file stands. */
+function whyUnread(error: unknown): string {
+  if (!(error instanceof Error)) return String(error)
+  return 'code' in error && typeof error.code === 'string' ? error.code : error.message
+}
+
+/** Files and spectra on their way into one message. */
+class Gathering {
+  readonly files: Omit<ReadFileOutput, 'sha256'>[] = []
+  readonly digests: (string | Promise<string>)[] = []
+  readonly #axes: Float64Array[] = []
+  readonly #spectra: Float32Array[] = []
+  /** Arrays that were met before, which readers share among scans and files. */
+  readonly #met = new Map<Float64Array, number>()
+
+  /** Takes a spectrum. @returns the index of its axis */
+  add(wavelengths: Float64Array, reflectance: Float32Array): number {
+    this.#spectra.push(reflectance)
+    let axis = this.#met.get(wavelengths)
+    if (axis === undefined) {
+      axis = this.#axes.findIndex((known) => sameNumbers(known, wavelengths))
+      // A copy: readers keep the array, and buffers are handed over.
+      if (axis < 0) axis = this.#axes.push(wavelengths.slice()) - 1
+      this.#met.set(wavelengths, axis)
+    }
+    return axis
   }
-  return all
+
+  async joined(): Promise<Pick<ReadOutput, 'files' | 'axes' | 'values'>> {
+    const files: ReadFileOutput[] = []
+    for (const [i, file] of this.files.entries())
+      files.push({ ...file, sha256: await this.digests[i] })
+    const values = new Float32Array(this.#spectra.reduce((sum, { length }) => sum + length, 0))
+    let offset = 0
+    for (const spectrum of this.#spectra) {
+      values.set(spectrum, offset)
+      offset += spectrum.length
+    }
+    return { files, axes: this.#axes, values }
+  }
+}
+
+function sameNumbers(a: Float64Array, b: Float64Array): boolean {
+  return a.length === b.length && a.every((value, i) => value === b[i])
 }

@@ -9,12 +9,14 @@ type Send = (message: FromWorker, transfer: readonly ArrayBuffer[]) => void
  *
  * @param send posts a message back, handing over the buffers named
  * @param afterProvided told of all that is provided, each time something was
+ * @param own what the worker itself provides
  */
 export function serve(
   send: Send,
   afterProvided: (provided: ReadonlyMap<string, unknown>) => void = () => undefined,
+  own: ReadonlyMap<string, unknown> = new Map(),
 ): (message: unknown) => Promise<void> {
-  const provided = new Map<string, unknown>()
+  const provided = new Map(own)
   return async (message) => {
     const request = message as ToWorker
     if (request.kind === 'provide') {

@@ -10,7 +10,7 @@ import { warpToMercator, type WarpedSurface } from '../surfaces/mercator'
 import type { Grid, Points, SurfaceRule } from '../surfaces/model'
 import { examine, type ExamineInput, type ExamineOutput } from './examine'
 import { mapFrame } from './map-frame'
-import { read, type ReadInput, type ReadOutput } from './read'
+import { read, type Platform, type ReadInput, type ReadOutput } from './read'
 import { fitScans, type FitInput } from './fit'
 import { measureStandards, type StandardsInput, type StandardsOutput } from './standards'
 import { prepareReferences, type PreparedReferences, type References } from './references'
@@ -73,6 +73,8 @@ export interface WarpInput {
 
 /** Under this key the pool provides the references. */
 export const REFERENCES = 'references'
+/** Under this key a worker itself provides what its platform can do. */
+export const PLATFORM = 'platform'
 
 const prepared = new WeakMap<References, PreparedReferences>()
 
@@ -93,9 +95,10 @@ export function prepareAhead(provided: Provided): void {
   preparedSet(provided)
 }
 
-const readTask: Task<ReadInput, ReadOutput> = async (input) => {
-  const output = await read(input)
-  return { output, transfer: buffers(output.values, ...output.axes) }
+const readTask: Task<ReadInput, ReadOutput> = async (input, provided) => {
+  const output = await read(input, provided.get(PLATFORM) as Platform | undefined)
+  const ground = output.ground.map(({ bytes }) => bytes)
+  return { output, transfer: buffers(output.values, ...output.axes, ...ground) }
 }
 
 const examineTask: Task<ExamineInput, ExamineOutput> = (input, provided) => ({
@@ -176,7 +179,7 @@ export type TaskOutput<K extends TaskName> =
   Awaited<ReturnType<Tasks[K]>> extends Transferred<infer O> ? O : never
 
 function buffers(
-  ...arrays: readonly (Float32Array | Float64Array | null | undefined)[]
+  ...arrays: readonly (Float32Array | Float64Array | Uint8Array | null | undefined)[]
 ): ArrayBuffer[] {
   const list = new Set<ArrayBuffer>()
   for (const array of arrays) {

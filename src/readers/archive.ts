@@ -1,7 +1,7 @@
 /** Reads what a zip archive holds, each file as though it lay in a folder of the archive's name. */
 import { collectCompanions } from './companions'
 import type { Companions, InputFile, Problem, ReadResult, ReadScan, Table, Track } from './input'
-import { leftOut } from './result'
+import { leftOut, nothingIn } from './result'
 import { zipEntries } from './zip'
 
 type ReadOne = (file: InputFile, companions: Companions) => ReadResult
@@ -41,6 +41,7 @@ export function readArchive(
   const all = {
     axes: [...own.axes, ...companions.axes],
     bandwidths: [...own.bandwidths, ...companions.bandwidths],
+    ...(companions.isPartial ? { isPartial: true as const } : {}),
   }
   return joined(
     archive.path,
@@ -54,6 +55,8 @@ function joined(
   results: readonly ReadResult[],
   before: readonly Problem[],
 ): ReadResult {
+  if (results.some(({ wantsCompanions }) => wantsCompanions))
+    return { ...nothingIn('unknown'), wantsCompanions: true }
   const scans: ReadScan[] = results.flatMap((result) => result.scans)
   const tables: Table[] = results.flatMap((result) => result.tables)
   const tracks: Track[] = results.flatMap((result) => result.tracks)

@@ -173,11 +173,11 @@ function makeScan(
   const count = scan.values.length
   const reflectance = new Float32Array(count)
   let present = 0
-  for (let i = 0; i < count; i++) {
-    const value = scan.values[axis.reversed ? count - 1 - i : i] / fullScale
-    reflectance[i] = value
-    if (!Number.isNaN(value)) present++
-  }
+  if (fullScale === 1) reflectance.set(scan.values)
+  else for (let i = 0; i < count; i++) reflectance[i] = scan.values[i] / fullScale
+  if (axis.reversed) reflectance.reverse()
+  for (let i = 0; i < count && present < FEWEST_CHANNELS; i++)
+    if (!Number.isNaN(reflectance[i])) present++
   if (present < FEWEST_CHANNELS) {
     return {
       file: raw.file,

@@ -179,6 +179,7 @@ function areOfDifferentKinds(columns: readonly Float64Array[]): boolean {
 }
 
 function firstGap(values: Float64Array): number {
+  if (!values.includes(NaN)) return -1
   for (let i = 0; i < values.length; i++) if (Number.isNaN(values[i])) return i
   return -1
 }

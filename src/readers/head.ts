@@ -48,7 +48,7 @@ export function readHead(bytes: Uint8Array): Head {
   let run = 0
   let number = 1
   for (let start = 0; start < bytes.length; number++) {
-    const end = lineEnd(bytes.subarray(0, start + LONGEST_LINE + 1), start)
+    const end = lineEnd(bytes, start, start + LONGEST_LINE + 1)
     if (end - start > LONGEST_LINE) return { lines, numeric, tooLong: number }
     if (!isBlank(bytes, start, end)) {
       lines.push({ start, end, number })
@@ -101,17 +101,29 @@ export function numericFormat(
   const cells = new CellSplitter()
   let best: CellFormat = { delimiter: 0, decimal: decimal ?? POINT, columns: 1 }
   let bestScore = 0
+  const present = bytesIn(bytes, lines)
   for (const [delimiter, sign] of CANDIDATES) {
     if (decimal !== undefined && sign !== decimal) continue
+    // Without its byte a delimiter parts nothing, and without a comma both signs rate alike.
+    const parts = delimiter === BLANK ? present[BLANK] + present[TAB] : present[delimiter]
+    if (parts === 0 || (decimal === undefined && sign === COMMA && present[COMMA] === 0)) continue
     const { score, columns } = rate(bytes, lines, cells, delimiter, sign)
     if (columns > 1 && score > bestScore + 1e-9) {
       bestScore = score
       best = { delimiter, decimal: sign, columns }
     }
+    if (bestScore === 1) break
   }
   return isOneColumnWithCommas(bytes, lines, best)
     ? { delimiter: 0, decimal: COMMA, columns: 1 }
     : best
+}
+
+/** Which bytes occur in some lines: 1 at their place, else 0. */
+function bytesIn(bytes: Uint8Array, lines: readonly HeadLine[]): Uint8Array {
+  const present = new Uint8Array(256)
+  for (const { start, end } of lines) for (let i = start; i < end; i++) present[bytes[i]] = 1
+  return present
 }
 
 /** The share of cells that are numbers, times the share of lines with the commonest count of cells. */

@@ -77,6 +77,8 @@ export interface Companion {
 export interface Companions {
   readonly axes: readonly Companion[]
   readonly bandwidths: readonly Companion[]
+  /** Set before other files have been looked at: a record that wants one then says so. */
+  readonly isPartial?: true
 }
 
 /** A table of text cells with one header row. */
@@ -113,4 +115,6 @@ export interface ReadResult {
   /** What a person said of files alike, and was followed. */
   readonly correction?: Correction
   readonly problems: readonly Problem[]
+  /** Set where wavelengths were wanted from other files before those had been looked at. */
+  readonly wantsCompanions?: true
 }

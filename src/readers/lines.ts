@@ -10,10 +10,11 @@ export const BLANK = 32
 export const SEMICOLON = 59
 const QUOTE = 34
 
-/** Where the line that begins at `start` ends: at its CR or LF, or the end of the bytes. */
-export function lineEnd(bytes: Uint8Array, start: number): number {
+/** Where the line that begins at `start` ends: at its CR or LF, at `limit` or the end of the bytes. */
+export function lineEnd(bytes: Uint8Array, start: number, limit = bytes.length): number {
+  const last = Math.min(limit, bytes.length)
   let i = start
-  while (i < bytes.length && bytes[i] !== 10 && bytes[i] !== 13) i++
+  while (i < last && bytes[i] !== 10 && bytes[i] !== 13) i++
   return i
 }
 

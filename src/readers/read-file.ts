@@ -16,6 +16,9 @@ const MOST_BYTES = 500_000_000
 /** No companions. */
 export const NO_COMPANIONS: Companions = { axes: [], bandwidths: [] }
 
+/** None yet: other files have not been looked at. */
+export const COMPANIONS_UNKNOWN: Companions = { ...NO_COMPANIONS, isPartial: true }
+
 /**
  * All that a file holds: scans, tables, tracks; or its kind where others read it; or problems.
  *

@@ -66,7 +66,6 @@ function readNumberRows(text: TextFile, head: Head): ReadResult {
  * rows is seen rather than taken for a heading.
  */
 function bodyStart(bytes: Uint8Array, head: Head, format: CellFormat): number {
-  const cells = new CellSplitter()
   const isRow = ({ start, end }: HeadLine): boolean =>
     cells.split(bytes, start, end, format.delimiter) === format.columns &&
     (format.columns === 1 || !isGapMark(bytes, cells.starts[0], cells.ends[0]))
@@ -93,8 +92,10 @@ function findWide(text: TextFile, lines: readonly HeadLine[], delimiter: number)
   return null
 }
 
+/** Splits one line after another; nothing is kept in it. */
+const cells = new CellSplitter()
+
 function cellTexts(bytes: Uint8Array, line: HeadLine, delimiter: number): string[] {
-  const cells = new CellSplitter()
   const count = cells.split(bytes, line.start, line.end, delimiter)
   return Array.from({ length: count }, (_, c) => textOf(bytes, cells.starts[c], cells.ends[c]))
 }

@@ -1,6 +1,7 @@
 /** The fast way through a file of two columns of plain numbers. */
 import type { Body, RowFault } from './body'
 import type { CellFormat } from './head'
+import { keepAxis, readOnKnownAxis } from './known-axis'
 import { lineEnd, nextLine } from './lines'
 import { isDeleted, parseNumber, TENS } from './numbers'
 
@@ -10,9 +11,8 @@ const NO_FAULTS: ReadonlyMap<number, RowFault> = new Map()
 const SHORT = 9
 
 /**
- * Two columns of plain numbers in one pass over the bytes. Up to nine digits gather in a 32-bit
- * integer and up to nine more in a second; the arithmetic is exact as in `parseNumber`, which
- * reads the numbers that are longer.
+ * Two columns of plain numbers, by comparing the first column with those of files before and
+ * else by reading both.
  *
  * @returns null at the first thing that is not plain (then the careful way says what it is)
  */
@@ -22,6 +22,29 @@ export function readTwoColumns(
   firstLine: number,
   format: CellFormat,
 ): Body | null {
+  const known = readOnKnownAxis(bytes, start, format)
+  if (known !== null) return bodyOf(known.wavelengths, known.values, firstLine)
+  const pairs = readPairs(bytes, start, format)
+  if (pairs === null) return null
+  const rows = pairs.length >> 1
+  const first = new Float64Array(rows)
+  const second = new Float64Array(rows)
+  for (let row = 0; row < rows; row++) {
+    first[row] = pairs[2 * row]
+    second[row] = pairs[2 * row + 1]
+  }
+  keepAxis(bytes, start, format, first)
+  return bodyOf(first, second, firstLine)
+}
+
+/**
+ * The numbers of two columns, row by row, in one pass over the bytes. Up to nine digits gather in a 32-bit
+ * integer and up to nine more in a second; the arithmetic is exact as in `parseNumber`, which
+ * reads the numbers that are longer.
+ *
+ * @returns null at the first thing that is not plain
+ */
+function readPairs(bytes: Uint8Array, start: number, format: CellFormat): Float64Array | null {
   const { delimiter, decimal } = format
   const length = bytes.length
   const tens = TENS
@@ -113,7 +136,7 @@ export function readTwoColumns(
       if (i < length) return null
     }
   }
-  return parted(values, count >> 1, firstLine)
+  return values.subarray(0, count)
 }
 
 /** Numbers of unknown count. */
@@ -132,15 +155,9 @@ class Growing {
   }
 }
 
-/** Pairs of numbers as two columns. */
-function parted(pairs: Float64Array, rows: number, firstLine: number): Body {
-  const first = new Float64Array(rows)
-  const second = new Float64Array(rows)
-  const lines = new Int32Array(rows)
-  for (let row = 0; row < rows; row++) {
-    first[row] = pairs[2 * row]
-    second[row] = pairs[2 * row + 1]
-    lines[row] = firstLine + row
-  }
+/** Two columns as the body of a table whose rows stand on consecutive lines. */
+function bodyOf(first: Float64Array, second: Float64Array, firstLine: number): Body {
+  const lines = new Int32Array(first.length)
+  for (let row = 0; row < lines.length; row++) lines[row] = firstLine + row
   return { columns: [first, second], lines, rowFault: null, cellFaults: NO_FAULTS }
 }

@@ -29,14 +29,16 @@ export interface Decision<Unit> {
 }
 
 /**
- * The unit of an axis: the one named, unless its numbers cannot be in that unit; else by size.
+ * The unit of an axis that rises or falls throughout: the one named, unless its numbers cannot be in that unit; else by size.
  * Below 100 they are micrometres, from 3000 up alone wavenumbers, else nanometres.
  */
 export function decideWavelengthUnit(
   axis: Float64Array,
   named: WavelengthUnit | null,
 ): Decision<WavelengthUnit> {
-  const [low, high] = extremes(axis)
+  const ends = [axis[0], axis[axis.length - 1]]
+  const low = Math.min(...ends)
+  const high = Math.max(...ends)
   const sized = unitBySize(axis, low, high)
   const range = `${short(low)} to ${short(high)}`
   if (named === null) return { unit: sized, reason: `wavelengths of ${range} are in ${sized}` }
@@ -142,6 +144,15 @@ export function short(value: number): string {
   return String(Number(value.toPrecision(6)))
 }
 
+/** Whether wavelengths are above 0 and rise or fall throughout. */
+function isOrdered(axis: Float64Array): boolean {
+  const last = axis.length - 1
+  const sign = axis[last] > axis[0] ? 1 : -1
+  if (!(axis[0] > 0 && axis[last] > 0)) return false
+  for (let i = 1; i <= last; i++) if (!((axis[i] - axis[i - 1]) * sign > 0)) return false
+  return true
+}
+
 /**
  * What is wrong with an axis in the file's own unit, as a sentence, or null when it rises or
  * falls throughout. `lineOf` names the place of a channel.
@@ -154,6 +165,7 @@ export function axisFault(
     const count = axis.length === 1 ? 'only one wavelength' : `only ${axis.length} wavelengths`
     return { problem: `${count}; a scan needs at least ${FEWEST_CHANNELS}`, channel: 0 }
   }
+  if (isOrdered(axis)) return null
   const [low, high] = extremes(axis)
   if (low === high)
     return { problem: `every row has the same wavelength, ${short(low)}`, channel: 1 }

@@ -22,6 +22,7 @@ export function readValues(text: TextFile, head: Head, format: CellFormat): Read
     const problem = `only ${count === 1 ? 'one value' : `${count} values`} and no wavelengths`
     return leftOut(text.file, body.lines[0] ?? null, problem, 'export the whole scan again')
   }
+  if (text.companions.isPartial) return { ...nothingIn('unknown'), wantsCompanions: true }
   const record = { path: text.file, title }
   const axis = companionFor(text.companions.axes, record, count)
   if (axis === null) {

@@ -47,8 +47,8 @@ export function writeTwoColumnScans(folder: string, count: number): number {
 /** Seconds that the stage takes: walking the folder, finding companions, reading. */
 async function stage(pool: Pool, folder: string, count: number): Promise<number> {
   const start = performance.now()
-  const { sources } = await findFiles([folder])
-  const beside = await filesAbove([folder])
+  const { sources } = findFiles([folder])
+  const beside = () => filesAbove([folder])
   const { heads, scans } = await readSources(pool, sources, NO_HOLDINGS, { beside })
   const seconds = (performance.now() - start) / 1000
   if (heads.length !== count || scans.axes.length !== 1)

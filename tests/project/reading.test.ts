@@ -1,4 +1,5 @@
 /** Reading into a project: files that cannot be had, files read again, scans cut short, stop. */
+import { zipSync } from 'fflate'
 import { describe, expect, test } from 'vitest'
 import { isStopped } from '../../src/jobs/pool'
 import { findCutShort } from '../../src/project/cut-short'
@@ -43,6 +44,48 @@ describe('a file that cannot be had', () => {
       ['odd.txt', 'it cannot be read: the drive was taken out'],
     ])
     expect(spectrumOf(holdings.scans, 1).reflectance[0]).toBe(Math.fround(0.2))
+  })
+})
+
+describe('wavelengths of other files', () => {
+  const axis = Array.from({ length: 60 }, (_, i) => `${0.4 + i / 1000}`).join('\n')
+  const record = `A record\n${Array.from({ length: 60 }, () => '0.25').join('\n')}\n`
+
+  test('are sought once a record wants them, and then stand for all', async () => {
+    const pool = new CountingPool()
+    const names = Array.from({ length: 100 }, (_, i) => `${String(i).padStart(3, '0')}.txt`)
+    const sources = names.map((name, i) =>
+      i % 50 === 10 ? source(name, record) : source(name, scan(0.1)),
+    )
+    let asked = 0
+    const beside = () => {
+      asked++
+      return Promise.resolve([source('wavelengths.txt', `Wavelengths in micrometres\n${axis}\n`)])
+    }
+    const { heads, scans, files } = await readSources(pool, sources, NO_HOLDINGS, { beside })
+    expect(files.flatMap(({ problems }) => problems)).toEqual([])
+    expect(heads.map(({ file }) => file)).toEqual(names)
+    expect(spectrumOf(scans, 10).reflectance[0]).toBe(0.25)
+    expect(spectrumOf(scans, 60).wavelengths[1]).toBe(401)
+    expect(asked).toBe(1)
+  })
+
+  test('are not sought where no record wants any', async () => {
+    const beside = () => Promise.reject(new Error('nobody asked'))
+    const sources = [source('a.txt', scan(0.1))]
+    const { heads } = await readSources(new CountingPool(), sources, NO_HOLDINGS, { beside })
+    expect(heads).toHaveLength(1)
+  })
+
+  test('of a record in an archive stand beside the archive', async () => {
+    const archive = zipSync({ 'day/record.txt': bytesOf(record) })
+    const sources = [
+      { path: 'a.zip', size: archive.length, read: () => Promise.resolve(archive) },
+      source('wavelengths.txt', `Wavelengths in micrometres\n${axis}\n`),
+    ]
+    const { heads, scans } = await readSources(new CountingPool(), sources, NO_HOLDINGS)
+    expect(heads.map(({ name }) => name)).toEqual(['record'])
+    expect(spectrumOf(scans, 0).wavelengths[0]).toBe(400)
   })
 })
 

@@ -1,0 +1,121 @@
+/** What the command line finds in folders, and how its workers open it. */
+import { execFileSync } from 'node:child_process'
+import { createHash } from 'node:crypto'
+import { appendFileSync, mkdirSync, symlinkSync, writeFileSync } from 'node:fs'
+import { afterEach, beforeEach, describe, expect, test } from 'vitest'
+import { findFiles } from '../../src/batch/files'
+import { nodePlatform } from '../../src/batch/node-platform'
+import { read } from '../../src/jobs/read'
+import { COMPANIONS_UNKNOWN } from '../../src/readers/read-file'
+import { Scratch } from './command'
+
+let scratch: Scratch
+beforeEach(() => {
+  scratch = new Scratch()
+})
+afterEach(() => scratch.remove())
+
+function found(): { paths: string[]; problems: string[] } {
+  const { sources, problems } = findFiles([scratch.path('in')])
+  return {
+    paths: sources.map(({ path }) => path),
+    problems: problems.map(({ file, problem }) => `${file}: ${problem}`),
+  }
+}
+
+describe('links', () => {
+  test('to files and folders elsewhere are followed', () => {
+    scratch.put('in/a.txt', 'a')
+    scratch.put('far/b.txt', 'b')
+    scratch.put('far/deep/c.txt', 'c')
+    symlinkSync(scratch.path('far'), scratch.path('in', 'day'))
+    symlinkSync(scratch.path('far/b.txt'), scratch.path('in', 'z.txt'))
+    const { paths, problems } = found()
+    expect(paths).toEqual(['a.txt', 'day/b.txt', 'day/deep/c.txt'])
+    expect(problems).toEqual(['z.txt: a link to what is read already'])
+  })
+
+  test('in a ring end, and what is read once is not read twice', () => {
+    scratch.put('in/day/a.txt', 'a')
+    symlinkSync(scratch.path('in'), scratch.path('in/day', 'up'))
+    symlinkSync('a.txt', scratch.path('in/day', 'again.txt'))
+    const { paths, problems } = found()
+    expect(paths).toEqual(['day/a.txt'])
+    expect(problems).toEqual([
+      'day/again.txt: a link to what is read already',
+      'day/up: a link to what is read already',
+    ])
+  })
+
+  test('that lead nowhere or to themselves are problems', () => {
+    scratch.put('in/a.txt', 'a')
+    symlinkSync('gone.txt', scratch.path('in', 'gone'))
+    symlinkSync('self', scratch.path('in', 'self'))
+    const { paths, problems } = found()
+    expect(paths).toEqual(['a.txt'])
+    expect(problems).toEqual([
+      'gone: a link that leads nowhere',
+      'self: it cannot be opened: ELOOP',
+    ])
+  })
+})
+
+test('what is neither a file nor a folder is told, and never waited for', () => {
+  scratch.put('in/a.txt', 'a')
+  execFileSync('mkfifo', [scratch.path('in', 'pipe')])
+  expect(found()).toEqual({
+    paths: ['a.txt'],
+    problems: ['pipe: it is neither a file nor a folder'],
+  })
+})
+
+test('a folder nested beyond reason is left out by name; the rest is read', () => {
+  scratch.put('in/a.txt', 'a')
+  const deep = Array.from({ length: 34 }, () => 'd').join('/')
+  mkdirSync(scratch.path('in', deep), { recursive: true })
+  writeFileSync(scratch.path('in', deep, 'b.txt'), 'b')
+  const { paths, problems } = found()
+  expect(paths).toEqual(['a.txt'])
+  expect(problems).toHaveLength(1)
+  expect(problems[0]).toMatch(/^d\/.*nested more than 32 deep/)
+})
+
+describe('a worker opens files itself', () => {
+  const given = (name: string, size: number) => ({ path: name, size, at: scratch.path(name) })
+  const readAll = (files: ReturnType<typeof given>[]) =>
+    read({ files, companions: COMPANIONS_UNKNOWN, corrections: [] }, nodePlatform())
+  const scan = Array.from({ length: 60 }, (_, i) => `${400 + i}\t0.${400 + i}`).join('\n')
+
+  test('one after another, each whole though it has grown; one that has gone is a problem', async () => {
+    const path = scratch.put('a.txt', scan)
+    appendFileSync(path, '\n460\t0.5')
+    scratch.put('b.txt', scan)
+    const output = await readAll([given('a.txt', 10), given('gone.txt', 10), given('b.txt', 10)])
+    expect(output.files.map(({ path: file, size }) => [file, size])).toEqual([
+      ['a.txt', scan.length + 8],
+      ['b.txt', scan.length],
+    ])
+    expect(output.axes.map(({ length }) => length)).toEqual([61, 60])
+    expect(output.values[60]).toBe(0.5)
+    expect(output.files[1].sha256).toBe(createHash('sha256').update(scan).digest('hex'))
+    expect(output.unread.map(({ file, problem }) => [file, problem])).toEqual([
+      ['gone.txt', 'it cannot be read: ENOENT'],
+    ])
+  })
+
+  test('a layer’s bytes are its own after the next file was opened', async () => {
+    const layer = '{"type":"FeatureCollection","features":[]}'
+    scratch.put('units.geojson', layer)
+    scratch.put('b.txt', scan)
+    const { ground } = await readAll([given('units.geojson', 42), given('b.txt', 10)])
+    expect(ground.map(({ bytes }) => new TextDecoder().decode(bytes))).toEqual([layer])
+  })
+
+  test('a file larger than its shared memory is read whole', async () => {
+    const large = `${'x'.repeat(900)}\n`.repeat(2500)
+    scratch.put('large.txt', large)
+    const { files } = await readAll([given('large.txt', 100)])
+    expect(files[0].size).toBe(large.length)
+    expect(files[0].sha256).toBe(createHash('sha256').update(large).digest('hex'))
+  })
+})
