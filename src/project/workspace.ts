@@ -150,7 +150,8 @@ export class Workspace {
       await this.#activities.run('Reading files', sources.length, async (signal, progress) => {
         const corrections = this.#project.recipe.layouts
         const asked = new Set(sources.map(({ path }) => path))
-        const beside = [...this.#sources.values()].filter(({ path }) => !asked.has(path))
+        const others = [...this.#sources.values()].filter(({ path }) => !asked.has(path))
+        const beside = () => Promise.resolve(others)
         const options = { signal, progress, corrections, beside }
         const holdings = await readSources(this.pool, sources, this.#holdings, options)
         if (chain === this.#chain) this.#holdings = holdings
