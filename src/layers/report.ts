@@ -232,6 +232,7 @@ function reportedSurface(
     within: rule.within ?? null,
     barriers: rule.barriers ?? null,
     below_detection: rule.below_detection ?? 'leave out',
+    composite: rule.composite ?? null,
     above: rule.above ?? null,
     realisations: rule.realisations ?? (rule.method === 'chance-above' ? REALISATIONS : null),
     mask: rule.mask ?? null,

@@ -106,7 +106,7 @@ function exploreValue(
     duplicates: points.x.length - merged.x.length,
     plane: planeTest(merged),
     weights,
-    numbers: stations,
+    numbers: stations.map(([station]) => station),
     values: points.value,
   }
 }
@@ -116,14 +116,14 @@ function exploreClasses(
   input: SurfaceInput,
 ): ReturnType<Exploring['classes']> {
   const known = hasClass(input)
-  const { points, stations } = stationsWhere(support, input, (station) =>
+  const { points, stations } = stationsWhere({ support }, input, (station) =>
     known(station) ? { value: 0, error: null } : null,
   )
   if (stations.length === 0) return { failure: 'No placed station of these supports has a class.' }
   const cell = classCell(points)
   const weights = cellWeights(points, cell)
   const tally = new Map<string, { stations: number; weight: number }>()
-  stations.forEach((station, i) => {
+  stations.forEach(([station], i) => {
     const name = input.stationClasses[station]
     const sum = tally.get(name) ?? { stations: 0, weight: 0 }
     tally.set(name, { stations: sum.stations + 1, weight: sum.weight + weights[i] })

@@ -40,8 +40,9 @@ export interface OutcomePoints {
   /** An array an outcome; each station's sum to 1. */
   readonly indicators: readonly Float64Array[]
   readonly points: Points
-  readonly stations: readonly number[]
   readonly farOff: number
+  /** Composites left out because too little of their length is known. */
+  readonly partial: number
 }
 
 /**
@@ -57,17 +58,15 @@ export function outcomePoints(
   const sharesOf = rule.groups ? groupShares(rule.groups, input) : namedShares(asked, input)
   if ('failure' in sharesOf) return sharesOf
   const { at } = sharesOf
-  const rows: (readonly number[])[] = []
-  const found = stationsWhere(rule.support, input, (station) => {
-    const shares = at(station)
-    return shares && { value: 0, error: null }
-  })
-  for (const station of found.stations) rows.push(at(station) ?? [])
-  const indicators = [NONE_OF_THESE, ...asked].map((_, k) =>
-    Float64Array.from(rows, (row) => row[k] ?? 0),
+  const names = [NONE_OF_THESE, ...asked]
+  const found = names.map((_, code) =>
+    stationsWhere(rule, input, (station) => {
+      const shares = at(station)
+      return shares && { value: shares[code], error: null }
+    }),
   )
-  const { points, stations, farOff } = found
-  return { names: [NONE_OF_THESE, ...asked], indicators, points, stations, farOff }
+  const { points, farOff, partial } = found[0]
+  return { names, indicators: found.map((each) => each.points.value), points, farOff, partial }
 }
 
 /** "None of these" and each name's part at a station, which sum to 1. */

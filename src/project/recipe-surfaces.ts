@@ -33,6 +33,7 @@ const KEYS = [
   'within',
   'barriers',
   'below_detection',
+  'composite',
   'above',
   'realisations',
 ]
@@ -61,6 +62,7 @@ export function readSurface(surface: Cursor): SurfaceRule {
     within: surface.optional('within')?.filledText(),
     barriers: surface.optional('barriers')?.filledText(),
     below_detection: readBelowDetection(surface, subject),
+    composite: surface.optional('composite')?.between(0.01, 1e4),
     ...readChance(surface, method),
     variogram: readVariogram(surface.optional('variogram')),
     reach: surface.optional('reach')?.between(0, 1e8),

@@ -17,19 +17,19 @@ export interface StationResidual {
  *
  * @param x and
  * @param y places of the stations that the plan was made from
- * @param stations their numbers
+ * @param stations the numbers of each place's stations
  */
 export function residualsOf(
   plan: Pick<SurfacePlan, 'points' | 'residual' | 'blockedResidual'>,
   { x, y }: { readonly x: Float64Array; readonly y: Float64Array },
-  stations: readonly number[],
+  stations: readonly (readonly number[])[],
 ): StationResidual[] {
   const { points, residual, blockedResidual } = plan
   if (!residual) return []
   const onSpot = new Map<string, number[]>()
-  stations.forEach((station, i) => {
+  stations.forEach((numbers, i) => {
     const spot = `${x[i]} ${y[i]}`
-    onSpot.set(spot, [...(onSpot.get(spot) ?? []), station])
+    onSpot.set(spot, [...(onSpot.get(spot) ?? []), ...numbers])
   })
   const list = Array.from(residual, (single, i) => ({
     stations: onSpot.get(`${points.x[i]} ${points.y[i]}`) ?? [],

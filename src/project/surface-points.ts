@@ -8,6 +8,12 @@ import type { Station } from '../places/station'
 import { FAR_OFF } from '../places/suspicions'
 import type { Cell } from '../places/station'
 import type { InputFile } from '../readers/input'
+import {
+  compositeError,
+  compositeMean,
+  composites,
+  type HoleInterval,
+} from '../surfaces/compositing'
 import type { Points, SurfaceRule } from '../surfaces/model'
 import { classShares, groupPresence, type ClassEvidence } from './class-shares'
 import { countedCells, type BelowDetection } from './below-detection'
@@ -60,8 +66,10 @@ export function surfaceInput(
 /** A surface's stations. */
 export interface FoundPoints {
   readonly points: Points
-  /** The station's number of each point. */
-  readonly stations: readonly number[]
+  /** The stations' numbers of each point: one, or those of a composite. */
+  readonly stations: readonly (readonly number[])[]
+  /** How many composites were left out because too little of their length is known. */
+  readonly partial: number
   readonly unit: string
   /** How many of them count by the rule for cells below detection. */
   readonly belowDetection: number
@@ -80,7 +88,7 @@ export function surfacePoints(
 ): FoundPoints | { readonly failure: string } {
   const value = valueOf(rule, input)
   if ('failure' in value) return value
-  return { ...stationsWhere(rule.support, input, (station) => value.at(station)), unit: value.unit }
+  return { ...stationsWhere(rule, input, (station) => value.at(station)), unit: value.unit }
 }
 
 /** A station's value, as a surface takes it. */
@@ -90,9 +98,12 @@ export interface StationNumber {
   readonly belowDetection?: boolean
 }
 
-/** The placed stations of some supports (outcrop alone unless told) that have a value. */
+/**
+ * The placed stations of a rule's supports (outcrop alone unless told) that have a value; those in
+ * holes joined to composites where it asks for them.
+ */
 export function stationsWhere(
-  support: readonly string[] = USUAL_SUPPORT,
+  { support = USUAL_SUPPORT, composite }: Pick<SurfaceRule, 'support' | 'composite'>,
   { placement }: SurfaceInput,
   valueAt: (station: number) => StationNumber | null,
 ): Omit<FoundPoints, 'unit'> {
@@ -125,7 +136,45 @@ export function stationsWhere(
     value: Float64Array.from(values),
     error: Float64Array.from(errors),
   }
-  return { points, stations, belowDetection, farOff }
+  const told = { belowDetection, farOff }
+  if (composite === undefined) {
+    return { points, stations: stations.map((number) => [number]), partial: 0, ...told }
+  }
+  return { ...composited(points, stations, composite, placement), ...told }
+}
+
+/** Points of stations in holes joined; a composite lies at the mean place of its stations. */
+function composited(
+  { x, y, value, error }: Points,
+  stations: readonly number[],
+  length: number,
+  placement: Placement,
+): Pick<FoundPoints, 'points' | 'stations' | 'partial'> {
+  const metres = length * placement.crs.metresPerUnit
+  const { composites: joined, leftOut } = composites(
+    stations.map((number) => holeInterval(placement.stations[number])),
+    metres,
+  )
+  const mean = (values: Float64Array) =>
+    Float64Array.from(joined, (composite) => compositeMean(composite, values))
+  return {
+    points: {
+      x: mean(x),
+      y: mean(y),
+      value: mean(value),
+      ...(error
+        ? { error: Float64Array.from(joined, (composite) => compositeError(composite, error)) }
+        : {}),
+    },
+    stations: joined.map(({ members }) => members.map((member) => stations[member])),
+    partial: leftOut,
+  }
+}
+
+/** Supports are kept apart: core and chips of one hole are never joined. */
+function holeInterval({ hole, from, to, support }: Station): HoleInterval | null {
+  if (hole === null || from === null) return null
+  return { key: `${support} ${hole}`, from, to: Math.max(from, to ?? from) }
 }
 
 /** Whether a station lies so far from the median one that its coordinates must be wrong. */

@@ -4,6 +4,20 @@ import type { SurfacePlan } from '../surfaces/compute'
 import type { SurfaceRule } from '../surfaces/model'
 import { trustSentence } from '../surfaces/testing'
 
+/** What is said of composites. */
+export function compositeSentence(
+  { composite }: SurfaceRule,
+  points: number,
+  partial: number,
+): string {
+  if (composite === undefined) return ''
+  const left =
+    partial === 0
+      ? ''
+      : ` ${partial} of less than half that length ${partial === 1 ? 'was' : 'were'} left out.`
+  return ` Stations in holes were joined to lengths of ${composite} first, which leaves ${points} points.${left}`
+}
+
 /** What is said of stations whose places cannot be right. */
 export function farSentence(farOff: number): string {
   if (farOff === 0) return ''

@@ -15,7 +15,7 @@ import { residualsOf } from './residuals'
 import type { SurfaceResult } from './results'
 import { joinOutcomes, likeliestWords, outcomePoints, outcomeRule } from './likeliest'
 import { surfacePoints, type SurfaceInput } from './surface-points'
-import { belowSentence, farSentence, trust } from './surface-words'
+import { belowSentence, compositeSentence, farSentence, trust } from './surface-words'
 
 export interface SurfacingOptions {
   readonly activities: Activities
@@ -110,7 +110,10 @@ export class Surfacing {
         reach: plan.reach,
         contours,
         sentence:
-          trust(plan, unit) + belowSentence(rule, found.belowDetection) + farSentence(found.farOff),
+          trust(plan, unit) +
+          compositeSentence(rule, stations, found.partial) +
+          belowSentence(rule, found.belowDetection) +
+          farSentence(found.farOff),
       }
     } catch (error) {
       if (isStopped(error)) throw error
@@ -124,7 +127,7 @@ export class Surfacing {
     const base = { ...WAITING, rule }
     const found = outcomePoints(rule, made.input)
     if ('failure' in found) return { ...base, state: 'failed', failure: found.failure }
-    const { names, indicators, points, farOff } = found
+    const { names, indicators, points, farOff, partial } = found
     const stations = points.x.length
     try {
       const kriged: (Computed | null)[] = []
@@ -148,7 +151,8 @@ export class Surfacing {
         used: { neighbours: plan?.neighbours ?? null, power: null },
         stations,
         reach: plan?.reach ?? null,
-        sentence: likeliestWords(result) + farSentence(farOff),
+        sentence:
+          likeliestWords(result) + compositeSentence(rule, stations, partial) + farSentence(farOff),
       }
     } catch (error) {
       if (isStopped(error)) throw error
@@ -305,7 +309,10 @@ function keyOf(rule: SurfaceRule, points: Points, boundaries: Boundaries | null)
   const digest = arrays
     .map((array) => (array ? sha256(new Uint8Array(array.buffer)) : ''))
     .join(' ')
-  return JSON.stringify([{ ...rule, mask: undefined, support: undefined }, digest])
+  return JSON.stringify([
+    { ...rule, mask: undefined, support: undefined, composite: undefined },
+    digest,
+  ])
 }
 
 function levelsOf({ estimate }: SurfaceBands): number[] {

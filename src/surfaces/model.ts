@@ -77,6 +77,8 @@ export interface SurfaceRule {
     readonly at_most?: number
   }
   readonly support?: readonly string[]
+  /** Length to which stations in holes are joined first, working units; absent for none. */
+  readonly composite?: number
   /** The value whose chance of being exceeded is drawn, for `chance-above`. */
   readonly above?: number
   /** For `chance-above`; 200 where absent. */

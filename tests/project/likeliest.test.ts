@@ -112,6 +112,11 @@ describe('a surface of the likeliest class', () => {
     expect(results.surfaces[1].failure).toMatch(/holds classes and no values/)
   })
 
+  test('composites are a number above 0', () => {
+    expect(() => recipeOf({ method: 'kriging', composite: 0 })).toThrow(/surfaces\[0\]\.composite/)
+    expect(recipeOf({ method: 'kriging', composite: 2 }).surfaces[0].composite).toBe(2)
+  })
+
   test('the recipe is checked, with its place', () => {
     const wrong = (change: object) => () => recipeOf({ ...ALTERATION, ...change })
     expect(wrong({ classes: 'some' })).toThrow(/surfaces\[0\]\.classes: "all" or a list/)

@@ -190,6 +190,40 @@ describe('points of a surface', () => {
     expect([...pointsOf({ ...value, support: ['core'] }).points.value]).toEqual([6])
   })
 
+  test('stations in a hole are joined where the rule asks; core and chips are kept apart', () => {
+    const core = (from: number, to: number, support: Station['support'] = 'core') =>
+      station(String(from), { support, hole: 'H1', from, to, scans: [] })
+    const holes: SurfaceInput = {
+      ...input,
+      placement: placement([
+        core(0, 1.5),
+        core(1.5, 2.5),
+        core(2.5, 4),
+        core(0, 2, 'chips'),
+        core(8, 8.9),
+        station('7'),
+      ]),
+      columns: [
+        {
+          rule: { name: 'Cu', formula: '1', unit: '%' },
+          scans: [],
+          stations: [2, 4, 1, 9, 7, 3].map((value) => ({ value, error: 0.1 })),
+        },
+      ],
+    }
+    const found = surfacePoints(
+      { name: 's', value: 'Cu', method: 'kriging', composite: 2, support: ['core', 'chips'] },
+      holes,
+    )
+    if ('failure' in found) throw new Error(found.failure)
+    expect([...found.points.value]).toEqual([2.5, 1.75, 9])
+    expect(found.stations).toEqual([[0, 1], [1, 2], [3]])
+    expect(found.partial).toBe(1)
+    // Places 0 and 15 at three quarters and one quarter of the first.
+    expect(found.points.x[0]).toBeCloseTo(0.25 * 15, 12)
+    expect(found.points.error?.[0]).toBeCloseTo(0.1 * Math.hypot(0.75, 0.25), 12)
+  })
+
   test.each<[Partial<SurfaceRule>, RegExp]>([
     [{ group: 'alunit' }, /group ‘alunit’/],
     [{ group: undefined, class: 'c' }, /class ‘c’/],
