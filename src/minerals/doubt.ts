@@ -27,9 +27,8 @@ export function doubtOf(scan: ScanShape, ranked: readonly Match[], mixture: Mixt
   const main = mixture.parts[0]?.match
   if (!main) return ''
   const said: string[] = []
-  const taken = new Set(mixture.parts.map((part) => part.match.reference.group))
-  const rival = ranked.find(({ reference }) => !taken.has(reference.group))
-  if (rival && !rival.reference.silent && main.score - rival.score < CLOSE) {
+  const rival = closeRival(ranked, mixture)
+  if (rival) {
     const band = tellingBand(scan, main, rival)
     said.push(`${main.reference.group} or ${rival.reference.group}: ${band} cannot decide`)
   }
@@ -38,6 +37,15 @@ export function doubtOf(scan: ScanShape, ranked: readonly Match[], mixture: Mixt
   if (!isCommon(main.reference.group) && said.length === 0 && main.score < 0.9)
     said.push(`${main.reference.mineral} ${UNUSUAL}`)
   return said.join('; ')
+}
+
+/** The best match of a group that was not named, where it cannot be told from the main one. */
+export function closeRival(ranked: readonly Match[], mixture: Mixture): Match | null {
+  const main = mixture.parts[0]?.match
+  const taken = new Set(mixture.parts.map((part) => part.match.reference.group))
+  const rival = ranked.find(({ reference }) => !taken.has(reference.group))
+  if (!main || !rival || rival.reference.silent) return null
+  return main.score - rival.score < CLOSE ? rival : null
 }
 
 /** The band in which the two references' shapes, made equally strong, differ most. */

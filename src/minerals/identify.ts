@@ -4,7 +4,7 @@
  */
 import { estimateNoise } from '../spectra/noise'
 import type { Spectrum } from '../spectra/spectrum'
-import { doubtOf } from './doubt'
+import { closeRival, doubtOf } from './doubt'
 import { featureFit } from './feature-fit'
 import { bestOfEach, matchAll, type Match, type UserRanges } from './match'
 import { unmix } from './mixture'
@@ -72,9 +72,11 @@ export function identify(
   const other = ranked.find(
     ({ reference }) => !parts.some((part) => part.match.reference.mineral === reference.mineral),
   )
+  const rival = closeRival(ranked, mixture)
   return {
     minerals,
     runnerUp: other ? share(other, 0) : null,
+    ...(rival && rival !== other ? { rival: share(rival, 0) } : {}),
     doubt: doubtOf(scan, ranked, mixture),
   }
 }

@@ -64,6 +64,8 @@ export interface Identification {
   readonly minerals: readonly MineralShare[]
   /** The best explanation that was not taken, or null. */
   readonly runnerUp: MineralShare | null
+  /** The other group that the doubt speaks of, where that is not the runner-up's. */
+  readonly rival?: MineralShare
   /** A spoken doubt in plain words; empty where there is none. */
   readonly doubt: string
 }

@@ -1,0 +1,35 @@
+/** The Minerals step explains a scan's name and its doubt. */
+import type { Browser, Page } from 'playwright-core'
+import { afterAll, beforeAll, describe, expect, test } from 'vitest'
+import { canBrowse, drawn, errorsOf, openApp, openBrowser, settled } from './app'
+
+describe.skipIf(!canBrowse)('the Minerals step', () => {
+  let browser: Browser
+  let page: Page
+
+  beforeAll(async () => {
+    browser = await openBrowser()
+    page = await openApp(browser)
+    await drawn(page)
+    await settled(page)
+    await page.getByRole('button', { name: /^Minerals/ }).click()
+  })
+  afterAll(() => browser?.close())
+
+  test('shows candidates side by side, with their fits, and another where asked', async () => {
+    const panel = page.locator('#panel')
+    await panel.getByRole('button', { name: 'kaolinite', exact: true }).click()
+    await panel.getByRole('heading', { name: 'Candidates side by side' }).waitFor()
+    const plots = panel.locator('svg[aria-label^="Scan over kaolinite"]')
+    expect(await plots.count()).toBeGreaterThanOrEqual(2)
+    expect(await plots.first().getAttribute('aria-label')).toMatch(/fit 0\.\d\d|fit 1\.00/)
+    const others = panel.locator('svg[aria-label^="Scan over topaz"]')
+    expect(await others.count()).toBe(0)
+    await panel.getByLabel('Beside them').selectOption('topaz')
+    await expect.poll(() => others.count()).toBeGreaterThanOrEqual(2)
+  })
+
+  test('nothing went wrong on the way', () => {
+    expect(errorsOf(page)).toEqual([])
+  })
+})
