@@ -18,6 +18,57 @@ export function percentileStretch(
   return [percentile(sorted, low), percentile(sorted, high)]
 }
 
+/** Most values that percentiles are read from; of more, evenly spaced ones are taken. */
+const MOST_SORTED = 262_144
+
+/**
+ * Percentiles 0, 1 … 100 of the finite values (type 7, as {@link percentileStretch}); of very many
+ * values those of an even sample of them.
+ *
+ * @returns 101 numbers, ascending; null where no value is finite
+ */
+export function percentiles(values: Float32Array | Float64Array): Float64Array | null {
+  const step = Math.ceil(values.length / MOST_SORTED)
+  const sorted = new Float64Array(Math.ceil(values.length / Math.max(1, step)))
+  let count = 0
+  for (let i = 0; i < values.length; i += step)
+    if (Number.isFinite(values[i])) sorted[count++] = values[i]
+  if (count === 0) return null
+  const kept = sorted.subarray(0, count).sort()
+  return Float64Array.from({ length: 101 }, (_, percent) => percentile(kept, percent))
+}
+
+/**
+ * The part of values below a value, 0 to 1, read between percentiles; the middle of its steps where
+ * many values are alike. NaN for NaN.
+ *
+ * @param ascending percentiles 0 to 100
+ */
+export function placeAmong(value: number, ascending: Float64Array): number {
+  if (Number.isNaN(value)) return NaN
+  const steps = ascending.length - 1
+  const below = lowerBound(ascending, value)
+  let above = below
+  while (above <= steps && ascending[above] === value) above++
+  if (above > below) return (below + above - 1) / 2 / steps
+  if (below === 0) return 0
+  if (below > steps) return 1
+  const [from, to] = [ascending[below - 1], ascending[below]]
+  return (below - 1 + (value - from) / (to - from)) / steps
+}
+
+/** Index of the first number that is not below the value. */
+function lowerBound(ascending: Float64Array, value: number): number {
+  let low = 0
+  let high = ascending.length
+  while (low < high) {
+    const middle = (low + high) >> 1
+    if (ascending[middle] < value) low = middle + 1
+    else high = middle
+  }
+  return low
+}
+
 function percentile(sorted: Float64Array, percent: number): number {
   const place = (Math.min(100, Math.max(0, percent)) / 100) * (sorted.length - 1)
   const below = Math.floor(place)

@@ -23,6 +23,8 @@ export interface RunOptions {
    * worker and its result dropped.
    */
   readonly signal?: AbortSignal
+  /** Put before all that waits: for what someone looks at meanwhile. */
+  readonly urgent?: boolean
   /** Buffers of the input handed over rather than copied. */
   readonly transfer?: readonly ArrayBuffer[]
 }
@@ -176,10 +178,10 @@ export function startPool(makeWorker: WorkerFactory, size: number): Pool {
     run<K extends TaskName>(task: K, input: TaskInput<K>, options: RunOptions = {}) {
       return new Promise<TaskOutput<K>>((resolve, reject) => {
         if (closed) return reject(new Error('The pool is closed.'))
-        const { signal, transfer = [] } = options
+        const { signal, transfer = [], urgent = false } = options
         if (signal?.aborted) return reject(stopped())
         if (signal) listen(signal)
-        queue.push({
+        const waiting: Waiting = {
           id: ++lastId,
           task,
           input,
@@ -187,7 +189,9 @@ export function startPool(makeWorker: WorkerFactory, size: number): Pool {
           signal,
           resolve: (output) => resolve(output as TaskOutput<K>),
           reject,
-        })
+        }
+        if (urgent) queue.unshift(waiting)
+        else queue.push(waiting)
         next()
       })
     },

@@ -5,14 +5,16 @@ import type { Boundaries } from '../surfaces/boundaries'
 import { drawStretch, type Drawn, type Stretch } from '../surfaces/chance'
 import { compareMethod, type Compared, type ComparedName } from '../surfaces/compare'
 import { computeRows, planSurface, type SurfacePlan, type SurfaceTile } from '../surfaces/compute'
-import { contours, type Contour } from '../surfaces/contours'
 import { warpToMercator, type WarpedSurface } from '../surfaces/mercator'
-import type { Grid, Points, SurfaceRule } from '../surfaces/model'
+import type { Grid, Points, SurfaceBands, SurfaceRule } from '../surfaces/model'
 import { examine, type ExamineInput, type ExamineOutput } from './examine'
 import { mapFrame } from './map-frame'
+import { finishSurface, type Finished } from './finish-surface'
+import { linesOnMap, type LinesInput, type LinesOnMap } from './lines-on-map'
 import { read, type Platform, type ReadInput, type ReadOutput } from './read'
 import { fitScans, type FitInput } from './fit'
 import { measureStandards, type StandardsInput, type StandardsOutput } from './standards'
+import { surfacePicture, type PictureInput, type SurfacePicture } from './surface-picture'
 import { prepareReferences, type PreparedReferences, type References } from './references'
 
 /** A task's result and the buffers in it that are handed over rather than copied. */
@@ -44,6 +46,8 @@ export interface RowsInput {
   readonly plan: string
   readonly from: number
   readonly to: number
+  /** A coarser grid to compute on; absent for the plan's own. */
+  readonly grid?: Grid
 }
 
 export interface StretchInput {
@@ -52,12 +56,6 @@ export interface StretchInput {
   readonly stretch: Stretch
   /** As the stretch before gave them; null for a batch's first. */
   readonly fields: readonly Float32Array<ArrayBuffer>[] | null
-}
-
-export interface ContourInput {
-  readonly grid: Grid
-  readonly values: Float64Array
-  readonly levels: readonly number[]
 }
 
 export interface WarpInput {
@@ -123,10 +121,10 @@ const compareTask: Task<CompareInput, Compared> = ({ name, points }) => ({
   transfer: [],
 })
 
-const rowsTask: Task<RowsInput, SurfaceTile> = ({ plan, from, to }, provided) => {
+const rowsTask: Task<RowsInput, SurfaceTile> = ({ plan, from, to, grid }, provided) => {
   const found = provided.get(plan) as SurfacePlan | undefined
   if (!found) throw new Error(`There is no plan ‘${plan}’ in this worker.`)
-  const output = computeRows(found, [from, to])
+  const output = computeRows(found, [from, to], grid)
   return { output, transfer: buffers(output.estimate, output.variance) }
 }
 
@@ -137,9 +135,23 @@ const stretchTask: Task<StretchInput, Drawn> = ({ plan, stretch, fields }, provi
   return { output, transfer: buffers(...output.fields) }
 }
 
-const contourTask: Task<ContourInput, Contour[]> = ({ grid, values, levels }) => {
-  const output = contours(grid, values, levels)
-  return { output, transfer: output.flatMap(({ x, y }) => buffers(x, y)) }
+const finishTask: Task<SurfaceBands, Finished> = (bands) => {
+  const output = finishSurface(bands)
+  const { contours, spread } = output
+  const lines = contours.flatMap(({ x, y }) => [x, y])
+  return { output, transfer: buffers(...lines, spread.estimate, spread.error) }
+}
+
+const pictureTask: Task<PictureInput, SurfacePicture> = async (input) => {
+  if (needsEpsgTable(input.crs)) await loadEpsgTable()
+  const output = surfacePicture(input)
+  return { output, transfer: [output.pixels.buffer] }
+}
+
+const linesTask: Task<LinesInput, LinesOnMap> = async (input) => {
+  if (needsEpsgTable(input.crs)) await loadEpsgTable()
+  const output = linesOnMap(input)
+  return { output, transfer: buffers(output.degrees, output.levels) }
 }
 
 const warpTask: Task<WarpInput, WarpedSurface> = async (input) => {
@@ -168,7 +180,9 @@ export const tasks = {
   'compare method': compareTask,
   'surface rows': rowsTask,
   'draw stretch': stretchTask,
-  contours: contourTask,
+  'finish surface': finishTask,
+  'surface picture': pictureTask,
+  'lines on map': linesTask,
   warp: warpTask,
 }
 

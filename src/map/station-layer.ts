@@ -3,6 +3,7 @@
  * written to the graphics card, so that a threshold can be dragged with thousands of stations.
  */
 import { MercatorCoordinate, type CustomLayerInterface, type Map } from 'maplibre-gl'
+import { buildProgram, movedMatrix } from './gl-program'
 import { FRAGMENT_SOURCE, VERTEX_SOURCE } from './station-shader'
 import { symbolAtlas } from './symbol-atlas'
 
@@ -105,7 +106,7 @@ export class StationLayer implements CustomLayerInterface {
   onAdd(map: Map, gl: WebGL2RenderingContext): void {
     this.#map = map
     this.#gl = gl
-    this.#program = buildProgram(gl)
+    this.#program = buildProgram(gl, 'station', VERTEX_SOURCE, FRAGMENT_SOURCE)
     this.#places = gl.createBuffer()
     this.#looks = gl.createBuffer()
     this.#array = gl.createVertexArray()
@@ -213,39 +214,8 @@ function reorders(states: Uint8Array, order: Uint32Array): boolean {
   return fresh.some((station, slot) => order[slot] !== station)
 }
 
-/** The matrix times a translation, in double precision before it is rounded to 32 bits. */
-function movedMatrix(matrix: ArrayLike<number>, [x, y]: [number, number]): Float32Array {
-  const moved = Float32Array.from(matrix)
-  for (let row = 0; row < 4; row++) {
-    moved[12 + row] = matrix[row] * x + matrix[4 + row] * y + matrix[12 + row]
-  }
-  return moved
-}
-
 function unit([r, g, b]: readonly [number, number, number]): [number, number, number] {
   return [r / 255, g / 255, b / 255]
-}
-
-function buildProgram(gl: WebGL2RenderingContext): WebGLProgram {
-  const program = gl.createProgram()
-  gl.attachShader(program, buildShader(gl, gl.VERTEX_SHADER, VERTEX_SOURCE))
-  gl.attachShader(program, buildShader(gl, gl.FRAGMENT_SHADER, FRAGMENT_SOURCE))
-  gl.linkProgram(program)
-  if (!gl.getProgramParameter(program, gl.LINK_STATUS)) {
-    throw new Error(`The station shader does not link: ${gl.getProgramInfoLog(program) ?? ''}`)
-  }
-  return program
-}
-
-function buildShader(gl: WebGL2RenderingContext, kind: number, source: string): WebGLShader {
-  const shader = gl.createShader(kind)
-  if (!shader) throw new Error('The graphics context is lost.')
-  gl.shaderSource(shader, source)
-  gl.compileShader(shader)
-  if (!gl.getShaderParameter(shader, gl.COMPILE_STATUS)) {
-    throw new Error(`The station shader does not compile: ${gl.getShaderInfoLog(shader) ?? ''}`)
-  }
-  return shader
 }
 
 function symbolTexture(gl: WebGL2RenderingContext): WebGLTexture {

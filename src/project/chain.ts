@@ -51,6 +51,8 @@ export interface ChainOptions {
   readonly controller: AbortController
   /** Called with what there is so far, several times a run. */
   readonly publish: (results: Results) => void
+  /** Whether large surfaces are published coarse first, for someone who looks on. */
+  readonly coarseFirst?: boolean
 }
 
 export class Chain {
@@ -117,6 +119,7 @@ export class Chain {
     const surfaces = await this.#surfacing.run(project.recipe.surfaces, input, {
       activities,
       controller,
+      coarseFirst: options.coarseFirst,
       publish: (list) => {
         this.#surfaces = list
         publish({ ...base, surfaces: list })

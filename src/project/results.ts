@@ -5,6 +5,7 @@
  * they were read; `scanNumbers` leads back to the store.
  */
 import type { Verdict } from '../check/verdict'
+import type { Spread } from '../jobs/finish-surface'
 import type { IndexRule, Measured } from '../indices/rule'
 import type { Identification } from '../minerals/reference'
 import type { Placement } from '../places/place-scans'
@@ -44,6 +45,17 @@ export interface StationMinerals {
   readonly sound: number
 }
 
+/** A surface that is still being computed: few nodes, in part those of a coarse pass. */
+export interface PartialSurface {
+  /** On a coarser grid. */
+  readonly bands: SurfaceBands
+  /** Where it is coarse it has every so-manieth node of the surface. */
+  readonly step: number
+  /** Part of the nodes that have their final value, 0 to 1. */
+  readonly part: number
+  readonly spread: Spread
+}
+
 export type SurfaceState = 'waiting' | 'computing' | 'ready' | 'failed'
 
 export interface SurfaceResult {
@@ -74,6 +86,10 @@ export interface SurfaceResult {
   readonly belowDetection?: number
   readonly reach: number | null
   readonly contours: readonly Contour[]
+  /** How its values are spread; null or absent before it is ready. */
+  readonly spread?: Spread | null
+  /** What can be shown of it while it is computed; null or absent before and after. */
+  readonly partial?: PartialSurface | null
   /** The plain sentence on how far the surface can be believed. */
   readonly sentence: string
 }

@@ -1,56 +1,83 @@
 /** Computes a project's surfaces in workers, masks after the surfaces that they lean on. */
 import type { Pool } from '../jobs/pool'
 import { isStopped } from '../jobs/pool'
-import type { StretchInput } from '../jobs/tasks'
+import { spreadOf, type Finished, type Spread } from '../jobs/finish-surface'
 import { sha256 } from '../layers/sha256'
 import type { Boundaries } from '../surfaces/boundaries'
-import { chanceBands, stretchesOf, type Drawn } from '../surfaces/chance'
-import { assemble, tilesOf, type SurfacePlan } from '../surfaces/compute'
-import { niceLevels } from '../surfaces/contours'
+import type { SurfacePlan } from '../surfaces/compute'
 import { givesChance, type Points, type SurfaceBands, type SurfaceRule } from '../surfaces/model'
-import { applyMask } from '../surfaces/reach'
 import type { Activities } from './activity'
 import { boundariesOf } from './boundaries'
+import { drawChance } from './draw-chance'
 import { residualsOf } from './residuals'
 import type { SurfaceResult } from './results'
 import { joinOutcomes, likeliestWords, outcomePoints, outcomeRule } from './likeliest'
+import { coverOf, masked, maskOrder, sameCover, type Cover } from './surface-masks'
 import { surfacePoints, type SurfaceInput } from './surface-points'
+import { computeInTiles, type SoFar } from './surface-tiles'
 import { belowSentence, compositeSentence, farSentence, trust } from './surface-words'
 
 export interface SurfacingOptions {
   readonly activities: Activities
   readonly controller: AbortController
-  /** Called with all surfaces as each of them comes to its end. */
+  /** Called with all surfaces as each of them comes on. */
   readonly publish: (surfaces: readonly SurfaceResult[]) => void
+  /** Whether large surfaces are published coarse first, for someone who looks on. */
+  readonly coarseFirst?: boolean
 }
 
 interface Computed {
   readonly plan: SurfacePlan
   readonly bands: SurfaceBands
+  /** What was drawn of it last. */
+  drawn: (Finished & { readonly cover: Cover; readonly bands: SurfaceBands }) | null
 }
 
-/** What a surface is made with. */
-interface Making {
-  readonly input: SurfaceInput
-  readonly others: readonly SurfaceResult[]
-  /** Keys of what is still wanted, added to. */
-  readonly used: Set<string>
-  readonly options: SurfacingOptions
+/** Classes that were joined last, by what they were joined from. */
+interface Joined extends ReturnType<typeof joinOutcomes> {
+  readonly kriged: readonly (Computed | null)[]
+  readonly cover: Cover
 }
 
-/** About how many contours are drawn. */
-const CONTOURS = 8
+type Found<T> = Exclude<T, { readonly failure: string }>
+
+/** A rule with the stations that it is computed from. */
+interface Asked {
+  readonly rule: SurfaceRule
+  readonly points: Points
+  readonly boundaries: Boundaries | null
+  readonly key: string
+  /** What its activity is called. */
+  readonly label: string
+}
+
+interface AskedValue extends Asked {
+  readonly kind: 'value'
+  readonly found: Found<ReturnType<typeof surfacePoints>>
+}
+
+interface AskedClasses {
+  readonly kind: 'classes'
+  readonly rule: SurfaceRule
+  readonly found: Found<ReturnType<typeof outcomePoints>>
+  /** One an outcome; null where no station is of it. */
+  readonly parts: readonly (Asked | null)[]
+}
+
+type Others = readonly SurfaceResult[]
 
 let planNumber = 0
 
 /** Computes surfaces and remembers them by what went into them. */
 export class Surfacing {
   #known = new Map<string, Computed>()
+  #joined = new Map<string, Joined>()
 
   constructor(private readonly pool: Pool) {}
 
   /**
-   * The surfaces of a recipe, in its order. One that fails says why and stops no other.
+   * The surfaces of a recipe, in its order. One that fails says why and stops no other. What is
+   * known already stands at once.
    *
    * @throws an AbortError when stopped
    */
@@ -61,194 +88,132 @@ export class Surfacing {
   ): Promise<SurfaceResult[]> {
     const results = rules.map((rule): SurfaceResult => ({ ...WAITING, rule }))
     const used = new Set<string>()
+    const missing: { index: number; asked: AskedValue | AskedClasses }[] = []
     for (const index of maskOrder(rules)) {
-      const rule = rules[index]
+      const asked = ask(rules[index], input)
+      if ('failure' in asked) {
+        results[index] = { ...results[index], ...asked, state: 'failed' }
+        continue
+      }
+      for (const part of asked.kind === 'value' ? [asked] : asked.parts)
+        if (part) used.add(part.key)
+      const ready = this.#remembered(asked, results)
+      if (ready) results[index] = ready
+      else missing.push({ index, asked })
+    }
+    for (const { index, asked } of missing) {
       results[index] = { ...results[index], state: 'computing' }
       options.publish([...results])
-      const made = { input, others: results, used, options }
-      results[index] =
-        rule.method === 'likeliest-class'
-          ? await this.#likeliest(rule, made)
-          : await this.#one(rule, made)
+      const publish = (partial: SurfaceResult['partial'], unit: string) => {
+        results[index] = { ...results[index], unit, partial }
+        options.publish([...results])
+      }
+      results[index] = await this.#one(asked, results, publish, options)
       options.publish([...results])
     }
     for (const key of this.#known.keys()) if (!used.has(key)) this.#known.delete(key)
     return results
   }
 
-  async #one(rule: SurfaceRule, made: Making): Promise<SurfaceResult> {
-    const { input, others, options } = made
-    const base = { ...WAITING, rule }
-    const found = surfacePoints(rule, input)
-    if ('failure' in found) return { ...base, state: 'failed', failure: found.failure }
-    const { points } = found
-    const unit = givesChance(rule.method) ? '' : found.unit
-    const stations = points.value.length
+  /** A surface that needs no worker: computed and drawn before, under the same mask. */
+  #remembered(asked: AskedValue | AskedClasses, others: Others): SurfaceResult | null {
+    const cover = coverOf(asked.rule, others)
+    if (asked.kind === 'classes') {
+      const joined = this.#joined.get(asked.rule.name)
+      const kriged = asked.parts.map((part) => part && this.#known.get(part.key))
+      const same =
+        joined?.kriged.length === kriged.length &&
+        kriged.every((each, i) => each === joined.kriged[i])
+      return joined && same && sameCover(joined.cover, cover) ? classesOf(asked, joined) : null
+    }
+    const computed = this.#known.get(asked.key)
+    if (!computed?.drawn || !sameCover(computed.drawn.cover, cover)) return null
+    return valueOf(asked, computed.plan, computed.drawn)
+  }
+
+  async #one(
+    asked: AskedValue | AskedClasses,
+    others: Others,
+    publish: (partial: SurfaceResult['partial'], unit: string) => void,
+    options: SurfacingOptions,
+  ): Promise<SurfaceResult> {
     try {
-      const computed = await this.#computed(rule, points, made, rule.name)
-      const bands = masked(computed.bands, rule, others)
-      const contours = await this.pool.run(
-        'contours',
-        { grid: bands.grid, values: bands.estimate, levels: levelsOf(bands) },
-        { signal: options.controller.signal },
-      )
-      const { plan } = computed
-      return {
-        ...base,
-        unit,
-        state: 'ready',
-        bands,
-        variogram: plan.variogram,
-        experimental: plan.experimental,
-        testing: plan.testing,
-        blocked: plan.blocked,
-        residuals: residualsOf(plan, points, found.stations),
-        points: plan.points,
-        used: { neighbours: plan.neighbours, power: plan.power },
-        stations,
-        belowDetection: found.belowDetection,
-        reach: plan.reach,
-        contours,
-        sentence:
-          trust(plan, unit) +
-          compositeSentence(rule, stations, found.partial) +
-          belowSentence(rule, found.belowDetection) +
-          farSentence(found.farOff),
-      }
+      return asked.kind === 'value'
+        ? await this.#value(asked, others, publish, options)
+        : await this.#classes(asked, others, options)
     } catch (error) {
       if (isStopped(error)) throw error
-      const failure = error instanceof Error ? error.message : String(error)
-      return { ...base, unit, stations, state: 'failed', failure }
+      const { rule, found } = asked
+      const unit = asked.kind === 'value' ? unitOf(asked) : ''
+      const stations = found.points.x.length
+      return { ...WAITING, rule, unit, stations, state: 'failed', failure: messageOf(error) }
     }
+  }
+
+  async #value(
+    asked: AskedValue,
+    others: Others,
+    publish: (partial: SurfaceResult['partial'], unit: string) => void,
+    options: SurfacingOptions,
+  ): Promise<SurfaceResult> {
+    const { rule } = asked
+    // Colours keep their meaning from the first picture on, until all nodes are known.
+    let spread: Spread | null = null
+    const soFar = ({ bands, step, part }: SoFar) => {
+      const shown = masked(bands, rule, others)
+      spread ??= spreadOf(shown)
+      publish({ bands: shown, step, part, spread }, unitOf(asked))
+    }
+    const computed = await this.#computed(asked, options, options.coarseFirst ? soFar : null)
+    const bands = masked(computed.bands, rule, others)
+    const { signal } = options.controller
+    const finished = await this.pool.run('finish surface', bands, { signal })
+    const drawn = { ...finished, bands, cover: coverOf(rule, others) }
+    computed.drawn = drawn
+    return valueOf(asked, computed.plan, drawn)
   }
 
   /** A chance of each class, joined. */
-  async #likeliest(rule: SurfaceRule, made: Making): Promise<SurfaceResult> {
-    const base = { ...WAITING, rule }
-    const found = outcomePoints(rule, made.input)
-    if ('failure' in found) return { ...base, state: 'failed', failure: found.failure }
-    const { names, indicators, points, farOff, partial } = found
-    const stations = points.x.length
-    try {
-      const kriged: (Computed | null)[] = []
-      for (const [code, value] of indicators.entries()) {
-        const one = outcomeRule(rule, names[code])
-        const label = `${rule.name}: ${names[code]}`
-        const computed = value.some((part) => part > 0)
-          ? await this.#computed(one, { ...points, value, error: undefined }, made, label)
-          : null
-        kriged.push(computed && { ...computed, bands: masked(computed.bands, rule, made.others) })
-      }
-      const { bands, result } = joinOutcomes(names, kriged)
-      const plan = kriged.find((each) => each !== null)?.plan
-      return {
-        ...base,
-        state: 'ready',
-        bands,
-        likeliest: result,
-        testing: result.single?.testing ?? null,
-        blocked: result.blocked?.testing ?? null,
-        used: { neighbours: plan?.neighbours ?? null, power: null },
-        stations,
-        reach: plan?.reach ?? null,
-        sentence:
-          likeliestWords(result) + compositeSentence(rule, stations, partial) + farSentence(farOff),
-      }
-    } catch (error) {
-      if (isStopped(error)) throw error
-      const failure = error instanceof Error ? error.message : String(error)
-      return { ...base, stations, state: 'failed', failure }
-    }
+  async #classes(
+    asked: AskedClasses,
+    others: Others,
+    options: SurfacingOptions,
+  ): Promise<SurfaceResult> {
+    const { rule, found, parts } = asked
+    const kriged: (Computed | null)[] = []
+    for (const part of parts) kriged.push(part && (await this.#computed(part, options, null)))
+    const covered = kriged.map(
+      (each) => each && { ...each, bands: masked(each.bands, rule, others) },
+    )
+    const joined = joinOutcomes(found.names, covered)
+    const remembered = { ...joined, kriged, cover: coverOf(rule, others) }
+    this.#joined.set(rule.name, remembered)
+    return classesOf(asked, remembered)
   }
 
   async #computed(
-    rule: SurfaceRule,
-    points: Points,
-    { input, used, options }: Making,
-    label: string,
+    { rule, points, boundaries, key, label }: Asked,
+    { activities, controller }: SurfacingOptions,
+    soFar: ((soFar: SoFar) => void) | null,
   ): Promise<Computed> {
-    const boundaries = boundariesOf(rule, input.ground, input.placement.crs)
-    const key = keyOf(rule, points, boundaries)
-    used.add(key)
     const known = this.#known.get(key)
     if (known) return known
-    const { activities, controller } = options
     const computed = await activities.run(
       `Surface ‘${label}’`,
       1,
-      async (signal, progress) => {
-        const plan = await this.pool.run(
-          'plan surface',
-          { rule, points, grid: null, boundaries },
-          { signal },
-        )
+      async (signal, progress): Promise<Computed> => {
+        const input = { rule, points, grid: null, boundaries }
+        const plan = await this.pool.run('plan surface', input, { signal })
+        const name = `plan ${++planNumber}`
         const bands = plan.chance
-          ? await this.#chance(plan, signal, progress)
-          : await this.#rows(plan, signal, progress)
-        return { plan, bands }
+          ? await drawChance(this.pool, plan, name, { signal, progress })
+          : await computeInTiles(this.pool, plan, name, { signal, progress, soFar })
+        return { plan, bands, drawn: null }
       },
       controller,
     )
     this.#known.set(key, computed)
     return computed
-  }
-
-  /** Batches of realisations side by side, each a stretch at a time, so that Stop is heard soon. */
-  async #chance(
-    plan: SurfacePlan,
-    signal: AbortSignal,
-    progress: (done: number, total: number) => void,
-  ): Promise<SurfaceBands> {
-    const name = `plan ${++planNumber}`
-    this.pool.provide(name, plan)
-    try {
-      const batches = stretchesOf(plan)
-      const total = batches.reduce((sum, stretches) => sum + stretches.length, 0)
-      const exceeding: Uint16Array[] = []
-      let done = 0
-      let next = 0
-      const lane = async () => {
-        while (next < batches.length) {
-          let fields: readonly Float32Array<ArrayBuffer>[] | null = null
-          for (const stretch of batches[next++]) {
-            const transfer: ArrayBuffer[] = (fields ?? []).map(({ buffer }) => buffer)
-            const input: StretchInput = { plan: name, stretch, fields }
-            const drawn: Drawn = await this.pool.run('draw stretch', input, { signal, transfer })
-            fields = drawn.fields
-            if (drawn.exceeding) exceeding.push(drawn.exceeding)
-            progress(++done, total)
-          }
-        }
-      }
-      // As many batches at once as there are workers: each holds its realisations in memory.
-      await Promise.all(Array.from({ length: this.pool.size }, lane))
-      return chanceBands(plan, exceeding)
-    } finally {
-      this.pool.withdraw(name)
-    }
-  }
-
-  async #rows(
-    plan: SurfacePlan,
-    signal: AbortSignal,
-    progress: (done: number, total: number) => void,
-  ): Promise<SurfaceBands> {
-    const name = `plan ${++planNumber}`
-    this.pool.provide(name, plan)
-    try {
-      const tiles = tilesOf(plan)
-      let done = 0
-      const computed = await Promise.all(
-        tiles.map(async ([from, to]) => {
-          const tile = await this.pool.run('surface rows', { plan: name, from, to }, { signal })
-          progress(++done, tiles.length)
-          return tile
-        }),
-      )
-      return assemble(plan, computed)
-    } finally {
-      this.pool.withdraw(name)
-    }
   }
 }
 
@@ -267,38 +232,106 @@ const WAITING: Omit<SurfaceResult, 'rule'> = {
   sentence: '',
 }
 
-/** Numbers of the rules, each after the one that masks it; a circle is left in its own order. */
-function maskOrder(rules: readonly SurfaceRule[]): number[] {
-  const order: number[] = []
-  const open = new Set<number>()
-  const visit = (index: number) => {
-    if (index < 0 || open.has(index)) return
-    open.add(index)
-    const mask = rules[index].mask
-    if (mask) visit(rules.findIndex(({ name }) => name === mask.surface))
-    order.push(index)
+/** What a rule is computed from, or in words why it cannot be. */
+function ask(
+  rule: SurfaceRule,
+  input: SurfaceInput,
+): AskedValue | AskedClasses | { readonly failure: string } {
+  try {
+    const boundaries = boundariesOf(rule, input.ground, input.placement.crs)
+    if (rule.method === 'likeliest-class') {
+      const found = outcomePoints(rule, input)
+      if ('failure' in found) return { failure: found.failure }
+      const { names, indicators, points } = found
+      const parts = indicators.map((value, code) => {
+        if (!value.some((part) => part > 0)) return null
+        const one = outcomeRule(rule, names[code])
+        const label = `${rule.name}: ${names[code]}`
+        return askedFor(one, { ...points, value, error: undefined }, boundaries, label)
+      })
+      return { kind: 'classes', rule, found, parts }
+    }
+    const found = surfacePoints(rule, input)
+    if ('failure' in found) return { failure: found.failure }
+    const asked = askedFor(rule, found.points, boundaries, rule.name)
+    return { ...asked, kind: 'value', found }
+  } catch (error) {
+    return { failure: messageOf(error) }
   }
-  rules.forEach((_, index) => visit(index))
-  return order
 }
 
-function masked(
-  bands: SurfaceBands,
-  { mask }: SurfaceRule,
-  others: readonly SurfaceResult[],
-): SurfaceBands {
-  if (!mask) return bands
-  const other = others.find(({ rule }) => rule.name === mask.surface)
-  if (!other) throw new Error(`Its mask, the surface ‘${mask.surface}’, does not exist.`)
-  if (!other.bands) {
-    throw new Error(`Its mask, the surface ‘${mask.surface}’, could not be computed.`)
+function askedFor(
+  rule: SurfaceRule,
+  points: Points,
+  boundaries: Boundaries | null,
+  label: string,
+): Asked {
+  return { rule, points, boundaries, label, key: keyOf(rule, points, boundaries) }
+}
+
+function messageOf(error: unknown): string {
+  return error instanceof Error ? error.message : String(error)
+}
+
+/** A chance has no unit. */
+function unitOf({ rule, found }: AskedValue): string {
+  return givesChance(rule.method) ? '' : found.unit
+}
+
+function valueOf(
+  asked: AskedValue,
+  plan: SurfacePlan,
+  { bands, contours, spread }: NonNullable<Computed['drawn']>,
+): SurfaceResult {
+  const { rule, found } = asked
+  const unit = unitOf(asked)
+  return {
+    ...WAITING,
+    rule,
+    unit,
+    state: 'ready',
+    bands,
+    variogram: plan.variogram,
+    experimental: plan.experimental,
+    testing: plan.testing,
+    blocked: plan.blocked,
+    residuals: residualsOf(plan, found.points, found.stations),
+    points: plan.points,
+    used: { neighbours: plan.neighbours, power: plan.power },
+    stations: found.points.value.length,
+    belowDetection: found.belowDetection,
+    reach: plan.reach,
+    contours,
+    spread,
+    sentence:
+      trust(plan, unit) +
+      compositeSentence(rule, found.points.value.length, found.partial) +
+      belowSentence(rule, found.belowDetection) +
+      farSentence(found.farOff),
   }
-  if (other.likeliest) {
-    throw new Error(
-      `Its mask, the surface ‘${mask.surface}’, holds classes and no values; mask by a class-probability of one of them.`,
-    )
+}
+
+function classesOf(
+  { rule, found }: AskedClasses,
+  { bands, result, kriged }: Joined,
+): SurfaceResult {
+  const plan = kriged.find((each) => each !== null)?.plan
+  return {
+    ...WAITING,
+    rule,
+    state: 'ready',
+    bands,
+    likeliest: result,
+    testing: result.single?.testing ?? null,
+    blocked: result.blocked?.testing ?? null,
+    used: { neighbours: plan?.neighbours ?? null, power: null },
+    stations: found.points.x.length,
+    reach: plan?.reach ?? null,
+    sentence:
+      likeliestWords(result) +
+      compositeSentence(rule, found.points.x.length, found.partial) +
+      farSentence(found.farOff),
   }
-  return applyMask(bands, other.bands, mask)
 }
 
 /** The mask is applied afterwards, so it is no part of what is remembered. */
@@ -313,14 +346,4 @@ function keyOf(rule: SurfaceRule, points: Points, boundaries: Boundaries | null)
     { ...rule, mask: undefined, support: undefined, composite: undefined },
     digest,
   ])
-}
-
-function levelsOf({ estimate }: SurfaceBands): number[] {
-  let low = Infinity
-  let high = -Infinity
-  for (const value of estimate) {
-    if (value < low) low = value
-    if (value > high) high = value
-  }
-  return low < high ? niceLevels(low, high, CONTOURS) : []
 }

@@ -15,6 +15,7 @@ import { Activities, type Activity } from './activity'
 import { Chain } from './chain'
 import { apply, type Command } from './commands'
 import { compareOn } from './comparing'
+import { Drawing } from './drawing'
 import type { Keeper } from './keeper'
 import { emptyProject, NO_HOLDINGS, type Holdings, type Project } from './project'
 import { referenceFromScan, referencesFrom } from './own-references'
@@ -22,9 +23,8 @@ import { readSources, type InputSource } from './reading'
 import type { Recipe } from './recipe'
 import { misreadFiles } from './recipe-layouts'
 import type { Results } from './results'
-import type { WarpedSurface } from '../surfaces/mercator'
 import type { Compared } from '../surfaces/compare'
-import type { Grid, Points } from '../surfaces/model'
+import type { Points } from '../surfaces/model'
 
 export type Saved = 'saved' | 'saving' | { readonly failure: string }
 
@@ -72,6 +72,8 @@ export class Workspace {
   #computing: Promise<void> = Promise.resolve()
   #keeping: Promise<void> = Promise.resolve()
   #snapshot: Snapshot
+  /** Makes what the map shows of grids. */
+  readonly drawing: Drawing
 
   constructor(
     private readonly pool: Pool,
@@ -79,6 +81,7 @@ export class Workspace {
     private readonly keeper: Keeper,
   ) {
     this.#chain = new Chain(pool, references)
+    this.drawing = new Drawing(pool)
     this.#snapshot = this.#take()
   }
 
@@ -234,17 +237,6 @@ export class Workspace {
     return true
   }
 
-  /** A grid of the working CRS as an upright picture in the map's plane, made by a worker. */
-  warp(
-    grid: Grid,
-    values: Float64Array | Float32Array,
-    crs: string,
-    centre: readonly [x: number, y: number],
-    { maxSize = 1600, nearest = false } = {},
-  ): Promise<WarpedSurface> {
-    return this.pool.run('warp', { grid, values, crs, centre, maxSize, nearest })
-  }
-
   /** Methods side by side on a surface's stations, the best first. */
   compareMethods(surface: string, points: Points): Promise<readonly Compared[]> {
     return compareOn(this.pool, this.#activities, surface, points)
@@ -296,6 +288,7 @@ export class Workspace {
         await this.#chain.run(this.#project, this.#holdings, {
           activities: this.#activities,
           controller,
+          coarseFirst: true,
           publish: (results) => {
             if (signal.aborted) return
             this.#results = results

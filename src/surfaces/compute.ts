@@ -228,13 +228,18 @@ function krigerOf(plan: SurfacePlan, variogram: Variogram): Kriger {
   return kriger
 }
 
-/** Computes rows [from, to) of a plan; nodes outside the reach are NaN. */
+/**
+ * Computes rows [from, to) of a plan; nodes outside the reach are NaN.
+ *
+ * @param grid other than the plan's own: a coarser one
+ */
 export function computeRows(
   plan: SurfacePlan,
   rows: readonly [from: number, to: number],
+  grid: Grid = plan.grid,
 ): SurfaceTile {
   const [from, to] = rows
-  const { grid, points } = plan
+  const { points } = plan
   const wanted = withinReach(points, grid, rows, plan.reach)
   if (plan.within) keepWithin(plan.within, grid, rows, wanted)
   if (plan.choice) {

@@ -5,6 +5,7 @@ import type { Activity } from '../project/activity'
 import type { Placement } from '../places/place-scans'
 import type { InputSource } from '../project/reading'
 import type { Snapshot, Workspace } from '../project/workspace'
+import type { Stretching } from './map-view/surface-picture'
 import type { StepId } from './shell/steps'
 
 export const LOOKS = ['desk', 'daylight', 'projector'] as const
@@ -36,6 +37,8 @@ export class Session {
   surface = $state<string | null>(null)
   /** Whether the surface's uncertainty is shown in place of its estimate. */
   uncertainty = $state(false)
+  /** How the colours of surfaces are spread over their values. */
+  stretching = $state<Stretching>('even')
   /** A failure of the screen itself, such as a drop that could not be read; empty for none. */
   failure = $state('')
   /** The user's own files that wait for a word on whether they go among invented ones. */

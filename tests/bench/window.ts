@@ -3,7 +3,8 @@
  * answers while a surface is computed and files are read, Stop, and how much code comes first.
  * Chromium draws in software here.
  *
- * `npx tsx tests/bench/window.ts`; with `large` it reads 10,000 files rather than 2,000.
+ * `npx tsx tests/bench/window.ts`; with `large` it reads 10,000 files rather than 2,000, with
+ * `surface` only the figures of a surface are taken.
  */
 import { mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
 import { tmpdir } from 'node:os'
@@ -212,6 +213,31 @@ export async function* benchWindow(large = false): AsyncIterable<Figure> {
   yield* figures
 }
 
+async function* surfaceOnly(): AsyncIterable<Figure> {
+  const figures = await withBuiltApp(async (app) => {
+    const folder = mkdtempSync(join(tmpdir(), 'window-bench-'))
+    const list: Figure[] = []
+    try {
+      const page = await openWithStations(app, folder)
+      for await (const figure of surfaceFigures(page)) list.push(figure)
+    } finally {
+      rmSync(folder, { recursive: true })
+    }
+    return list
+  })
+  yield* figures
+}
+
+/** A page whose project holds many stations and nothing else. */
+async function openWithStations(app: BuiltApp, folder: string): Promise<Page> {
+  const table = join(folder, 'stations.csv')
+  writeFileSync(table, await manyStations(STATIONS))
+  const page = await openWatched(app)
+  await dropOnEmpty(page, table)
+  await settled(page)
+  return page
+}
+
 async function* windowFigures(
   app: BuiltApp,
   folder: string,
@@ -223,11 +249,7 @@ async function* windowFigures(
   const openings: number[] = []
   for (let i = 0; i < OPENINGS; i++) openings.push(await opening(app))
   yield measured('the sample area stands with classified stations', median(openings), 'ms', 2)
-  const table = join(folder, 'stations.csv')
-  writeFileSync(table, await manyStations(STATIONS))
-  const page = await openWatched(app)
-  await dropOnEmpty(page, table)
-  await settled(page)
+  const page = await openWithStations(app, folder)
   yield* limitFigures(page)
   yield* surfaceFigures(page)
   await page.context().close()
@@ -235,5 +257,7 @@ async function* windowFigures(
 }
 
 if (import.meta.url === pathToFileURL(process.argv[1] ?? '').href)
-  for await (const found of benchWindow(process.argv.includes('large')))
+  for await (const found of process.argv.includes('surface')
+    ? surfaceOnly()
+    : benchWindow(process.argv.includes('large')))
     console.log(JSON.stringify(found))

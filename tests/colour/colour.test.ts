@@ -1,4 +1,5 @@
 /** Colours against published values. */
+import { paint } from '../../src/colour/paint'
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
 import {
@@ -15,7 +16,9 @@ import {
   breakDecimals,
   evenAbout,
   niceBreaks,
+  percentiles,
   percentileStretch,
+  placeAmong,
   placeInStretch,
 } from '../../src/colour/stretch'
 
@@ -209,4 +212,39 @@ test('colours as text', () => {
   expect(colourText([204, 121.4, 167])).toBe('#cc79a7')
   expect(colourText([-5, 300, 15])).toBe('#00ff0f')
   expect(() => parseColour('red')).toThrow('six hexadecimal digits')
+})
+
+describe('by histogram', () => {
+  const values = Float64Array.from({ length: 1001 }, (_, i) => (i / 1000) ** 4)
+  const table = percentiles(values)
+
+  test('percentiles are those of the values, gaps left out', () => {
+    expect(table).toHaveLength(101)
+    expect(table?.[50]).toBeCloseTo(0.5 ** 4, 12)
+    expect(table?.[100]).toBe(1)
+    expect(percentiles(Float64Array.from([NaN, 3, 1, NaN, 2]))?.[50]).toBe(2)
+    expect(percentiles(new Float64Array([NaN]))).toBeNull()
+  })
+
+  test('a value stands at the part of the values below it', () => {
+    if (!table) throw new Error('no percentiles')
+    for (const part of [0, 0.13, 0.5, 0.98, 1])
+      expect(placeAmong(part ** 4, table)).toBeCloseTo(part, 2)
+    expect([placeAmong(-1, table), placeAmong(2, table)]).toEqual([0, 1])
+    expect(placeAmong(NaN, table)).toBeNaN()
+  })
+
+  test('values that are alike stand in the middle of their steps', () => {
+    const half = percentiles(Float64Array.from([0, 0, 0, 0, 0, 1, 2, 3, 4, 5]))
+    if (!half) throw new Error('no percentiles')
+    expect(placeAmong(0, half)).toBeCloseTo(0.22, 2)
+  })
+
+  test('painting gives each colour the same part of the values; a gap is clear', () => {
+    const scale = { ramp: 'batlow' as const, stretch: [0, 1] as const, percentiles: table }
+    const pixels = paint(Float32Array.from([0.5 ** 4, NaN, 2]), scale)
+    expect([...pixels.slice(0, 4)]).toEqual([...rampColour('batlow', 128 / 255), 255])
+    expect(pixels[7]).toBe(0)
+    expect([...pixels.slice(8, 11)]).toEqual([...rampColour('batlow', 1)])
+  })
 })

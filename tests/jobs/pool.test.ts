@@ -4,15 +4,13 @@ import { isStopped, startPool, type Pool } from '../../src/jobs/pool'
 import type { TaskInput } from '../../src/jobs/tasks'
 import { heldWorkers } from './ports'
 
-const GRID = { west: 0, north: 0, cell: 1, columns: 1, rows: 1 }
-
 /** A task told apart by its number; what it does is up to the held worker. */
-function input(number: number): TaskInput<'contours'> {
-  return { grid: GRID, values: new Float64Array([number]), levels: [] }
+function input(number: number): TaskInput<'lines on map'> {
+  return { contours: [], tolerance: number, crs: 'local:m', centre: [0, 0] }
 }
 
 function ask(pool: Pool, number: number, signal?: AbortSignal): Promise<unknown> {
-  return pool.run('contours', input(number), { signal })
+  return pool.run('lines on map', input(number), { signal })
 }
 
 /** How a promise ended. */
@@ -38,6 +36,16 @@ describe('order', () => {
     expect(await Promise.all(ends)).toEqual(
       ['one', 'two', 'three', 'four'].map((w) => `gave "${w}"`),
     )
+  })
+
+  test('an urgent task goes before all that wait', () => {
+    const { made, make } = heldWorkers()
+    const pool = startPool(make, 1)
+    for (const number of [1, 2]) void ask(pool, number)
+    void pool.run('lines on map', input(3), { urgent: true })
+    made[0].answer({ id: 1, output: 'one' })
+    made[0].answer({ id: 3, output: 'three' })
+    expect(made[0].tasks).toEqual([1, 3, 2])
   })
 
   test('a task’s own failure is its alone', async () => {
@@ -156,8 +164,8 @@ describe('a worker that dies', () => {
 test('what cannot be sent fails alone and leaves its worker to the next', async () => {
   const { made, make } = heldWorkers()
   const pool = startPool(make, 1)
-  const unsendable = { ...input(1), levels: [() => 1] as unknown as number[] }
-  const ends = [endOf(pool.run('contours', unsendable)), endOf(ask(pool, 2))]
+  const unsendable = { ...input(1), contours: [() => 1] as unknown as [] }
+  const ends = [endOf(pool.run('lines on map', unsendable)), endOf(ask(pool, 2))]
   expect(made[0].tasks).toEqual([2])
   made[0].answer({ id: 2, output: 'two' })
   expect(await Promise.all(ends)).toEqual([

@@ -1,25 +1,21 @@
 /** Contours of a surface as GeoJSON for the map, each labelled with its value and unit. */
 import type { Feature, FeatureCollection, LineString } from 'geojson'
-import type { MapFrame } from '../../jobs/map-frame'
-import type { SurfaceResult } from '../../project/results'
+import type { LinesOnMap } from '../../jobs/lines-on-map'
 
-/** Contour lines in degrees; points off the map are left out. */
-export function contourLines(surface: SurfaceResult, frame: MapFrame): FeatureCollection {
-  const features = surface.contours.flatMap(({ level, x, y }): Feature<LineString>[] => {
+/** @param unit of the surface; empty for none */
+export function contourLines(
+  { degrees, lengths, levels }: LinesOnMap,
+  unit: string,
+): FeatureCollection {
+  const features: Feature<LineString>[] = []
+  let at = 0
+  levels.forEach((level, line) => {
     const coordinates: [number, number][] = []
-    for (let i = 0; i < x.length; i++) {
-      const degrees = frame.toDegrees(x[i], y[i])
-      if (degrees) coordinates.push([degrees[0], degrees[1]])
-    }
-    if (coordinates.length < 2) return []
-    const label = surface.unit ? `${level} ${surface.unit}` : String(level)
-    return [
-      {
-        type: 'Feature',
-        properties: { level, label },
-        geometry: { type: 'LineString', coordinates },
-      },
-    ]
+    for (let i = 0; i < lengths[line]; i++, at += 2)
+      coordinates.push([degrees[at], degrees[at + 1]])
+    const label = unit ? `${level}\u202f${unit}` : String(level)
+    const geometry = { type: 'LineString' as const, coordinates }
+    features.push({ type: 'Feature', properties: { level, label }, geometry })
   })
   return { type: 'FeatureCollection', features }
 }

@@ -59,7 +59,7 @@ async function hillshadeOf(workspace: Workspace, file: InputFile): Promise<MapIm
     width,
     height,
     values: warped,
-  } = await workspace.warp(grid, shades, crs, [grid.west, grid.north], { maxSize: 2048 })
+  } = await workspace.drawing.warp(grid, shades, crs, [grid.west, grid.north], 2048)
   const pixels = shadePixels(warped, rgb(token('shade-dark')), rgb(token('shade-bright')))
   return { bounds, width, height, pixels }
 }

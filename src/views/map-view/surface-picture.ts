@@ -1,63 +1,108 @@
-/** A surface as coloured pixels, and what its colours mean. */
-import { rampLookup } from '../../colour/ramps'
-import type { RampName } from '../../colour/ramp-tables'
-import { percentileStretch, placeInStretch } from '../../colour/stretch'
+/** What is shown of a surface, and what its colours mean. */
+import type { Scale } from '../../colour/paint'
+import type { Spread } from '../../jobs/finish-surface'
+import type { PictureInput } from '../../jobs/surface-picture'
 import type { SurfaceResult } from '../../project/results'
-import { givesChance } from '../../surfaces/model'
+import { everyNode, everyValue, stepFor } from '../../surfaces/coarse'
+import { givesChance, type SurfaceBands } from '../../surfaces/model'
 
-export interface SurfaceScale {
-  readonly ramp: RampName
-  /** Values at the ramp's two ends, in the surface's unit. */
-  readonly stretch: readonly [from: number, to: number]
+/** How colours are spread over values. */
+export type Stretching = 'even' | 'histogram'
+
+export interface SurfaceScale extends Scale {
+  /** Of the stretch; empty for a chance. */
   readonly unit: string
 }
 
-/** Standard error at each node: the root of the variance. */
-export function standardErrors(variance: Float64Array): Float64Array {
-  return variance.map((value) => Math.sqrt(Math.max(0, value)))
+/** Most pixels along the longer side of a surface's picture. */
+const MOST_PIXELS = 1600
+/** While it is still being computed, and drawn again and again. */
+const MOST_PIXELS_SO_FAR = 800
+
+/** A surface's bands, or what is known of them while it is computed. */
+export function shownBands({ bands, partial }: SurfaceResult): SurfaceBands | null {
+  return bands ?? partial?.bands ?? null
 }
 
-/** The band that is shown: the estimate, or its standard error, or a class's doubt. */
-export function shownBand(surface: SurfaceResult, uncertainty: boolean): Float64Array | null {
-  if (!surface.bands) return null
-  if (!uncertainty) return surface.bands.estimate
-  if (surface.likeliest) return surface.likeliest.doubt
-  return surface.bands.variance ? standardErrors(surface.bands.variance) : null
+/** Whether anything of a surface can be shown. */
+export function isShowable(surface: SurfaceResult): boolean {
+  return shownBands(surface) !== null
+}
+
+/** The scale of a surface, see {@link scaleOf}; null for classes, which have colours of their own. */
+export function surfaceScale(
+  surface: SurfaceResult,
+  uncertainty: boolean,
+  stretching: Stretching,
+): SurfaceScale | null {
+  const { spread, partial, rule, unit, likeliest } = surface
+  if (likeliest) return uncertainty ? { ...DOUBT, unit: '' } : null
+  const scale = scaleOf(
+    spread ?? partial?.spread,
+    givesChance(rule.method),
+    uncertainty,
+    stretching,
+  )
+  return scale && { ...scale, unit }
+}
+
+/** Of how nearly another class is as likely. */
+const DOUBT: Scale = { ramp: 'oslo', stretch: [0, 1], percentiles: null }
+
+/**
+ * A scale: chances from 0 to 1, everything else between the 2nd and 98th percentile, or by the
+ * histogram of the nodes. Null where there is no value.
+ */
+export function scaleOf(
+  spread: Spread | null | undefined,
+  chance: boolean,
+  uncertainty: boolean,
+  stretching: Stretching,
+): Scale | null {
+  const percentiles = (uncertainty ? spread?.error : spread?.estimate) ?? null
+  if (!percentiles) return null
+  const [from, to] = chance && !uncertainty ? [0, 1] : [percentiles[2], percentiles[98]]
+  return {
+    ramp: uncertainty ? 'oslo' : chance ? 'cividis' : 'batlow',
+    stretch: [from, to],
+    percentiles: stretching === 'histogram' ? percentiles : null,
+  }
+}
+
+/** What is shown of a surface, and how; what does not change keeps its identity. */
+export interface Subject {
+  readonly bands: SurfaceBands | null
+  readonly likeliest: SurfaceResult['likeliest']
+  /** By class number; for classes alone. */
+  readonly colours: readonly string[]
+  readonly spread: Spread | null
+  readonly chance: boolean
+  /** Whether it is still being computed. */
+  readonly soFar: boolean
 }
 
 /**
- * The scale of a surface: probabilities and doubts from 0 to 1, everything else between its 2nd and
- * 98th percentile; null for classes, which have colours of their own.
+ * What a worker needs for a surface's picture; null where there is nothing to show. Of a surface
+ * with far more nodes than the picture has pixels only some nodes are sent.
  */
-export function surfaceScale(surface: SurfaceResult, uncertainty: boolean): SurfaceScale | null {
-  const band = shownBand(surface, uncertainty)
-  if (!band) return null
-  if (surface.likeliest) return uncertainty ? { ramp: 'oslo', stretch: [0, 1], unit: '' } : null
-  const probability = givesChance(surface.rule.method)
-  const stretch = probability && !uncertainty ? ([0, 1] as const) : percentileStretch(band)
-  if (!stretch) return null
-  return {
-    ramp: uncertainty ? 'oslo' : probability ? 'cividis' : 'batlow',
-    stretch,
-    unit: surface.unit,
+export function pictureInput(
+  { bands, likeliest, colours, spread, chance, soFar }: Subject,
+  uncertainty: boolean,
+  stretching: Stretching,
+  frame: { readonly crs: string; readonly centre: readonly [x: number, y: number] },
+): PictureInput | null {
+  if (!bands) return null
+  const { grid } = bands
+  const maxSize = soFar ? MOST_PIXELS_SO_FAR : MOST_PIXELS
+  const step = stepFor(grid, 1.5 * maxSize)
+  const thin = (values: Float64Array) => (step > 1 ? everyValue(grid, values, step) : values)
+  const common = { grid: step > 1 ? everyNode(grid, step) : grid, ...frame, maxSize }
+  if (likeliest && !uncertainty) {
+    const classes = { doubt: thin(likeliest.doubt), colours }
+    return { ...common, values: thin(bands.estimate), root: false, scale: null, classes }
   }
-}
-
-/** Values as RGBA; NaN is clear. */
-export function paint(
-  values: Float32Array,
-  { ramp, stretch }: SurfaceScale,
-): Uint8ClampedArray<ArrayBuffer> {
-  const lookup = rampLookup(ramp, 256)
-  const pixels = new Uint8ClampedArray(4 * values.length)
-  for (let i = 0; i < values.length; i++) {
-    const t = placeInStretch(values[i], stretch)
-    if (Number.isNaN(t)) continue
-    const entry = 3 * Math.round(t * 255)
-    pixels[4 * i] = lookup[entry]
-    pixels[4 * i + 1] = lookup[entry + 1]
-    pixels[4 * i + 2] = lookup[entry + 2]
-    pixels[4 * i + 3] = 255
-  }
-  return pixels
+  const band = !uncertainty ? bands.estimate : (likeliest?.doubt ?? bands.variance)
+  const scale = likeliest ? DOUBT : scaleOf(spread, chance, uncertainty, stretching)
+  if (!band || !scale) return null
+  return { ...common, values: thin(band), root: uncertainty && !likeliest, scale, classes: null }
 }

@@ -1,6 +1,6 @@
 /** A surface of the likeliest class as coloured pixels that fade with doubt. */
-import { parseColour } from '../../colour/rgb'
-import type { WarpedSurface } from '../../surfaces/mercator'
+import { parseColour } from '../colour/rgb'
+import type { WarpedSurface } from '../surfaces/mercator'
 
 /** What is left of a colour where another class is as likely, 0 to 1. */
 const LEAST_OPACITY = 0.15

@@ -1,0 +1,91 @@
+/** Computes a plan's nodes in tiles of workers, coarse first where someone looks on. */
+import type { Pool } from '../jobs/pool'
+import { coarseSteps, everyNode, Picture, RowJoiner } from '../surfaces/coarse'
+import { tilesOf, type SurfacePlan } from '../surfaces/compute'
+import type { Grid, SurfaceBands } from '../surfaces/model'
+
+/** A surface on its way. */
+export interface SoFar {
+  /** On a coarser grid than the plan's. */
+  readonly bands: SurfaceBands
+  /** Where it is coarse it has every so-manieth node. */
+  readonly step: number
+  /** Part of the nodes that are computed. */
+  readonly part: number
+}
+
+export interface TilesOptions {
+  readonly signal: AbortSignal
+  readonly progress: (done: number, total: number) => void
+  /** Told of coarse pictures of a large surface and of their refining; null to go without. */
+  readonly soFar: ((soFar: SoFar) => void) | null
+}
+
+/** A picture is told of again after so many more nodes, and an eighth of all at least. */
+const NODES_PER_PICTURE = 50_000
+
+/**
+ * A surface's bands. The passes that come first are for looking at: every node is computed anew on
+ * the plan's own grid, so that nothing in the result depends on them or on the number of workers.
+ *
+ * @param name under which the plan is given to workers, a new one each time
+ */
+export async function computeInTiles(
+  pool: Pool,
+  plan: SurfacePlan,
+  name: string,
+  { signal, progress, soFar }: TilesOptions,
+): Promise<SurfaceBands> {
+  const hasVariance = plan.variogram !== null
+  const steps = soFar ? coarseSteps(plan.grid) : []
+  const grids = [...steps.map((step) => everyNode(plan.grid, step)), plan.grid]
+  const picture = steps.length > 0 ? new Picture(plan.grid, hasVariance) : null
+  const passes = grids.map((grid) => tilesOf({ ...plan, grid }))
+  const total = passes.reduce((sum, tiles) => sum + tiles.length, 0)
+  const nodes = plan.grid.columns * plan.grid.rows
+  const perPicture = Math.max(NODES_PER_PICTURE, nodes / 8)
+  let [done, known, told, coarsest] = [0, 0, 0, Infinity]
+
+  const pass = async (grid: Grid, tiles: readonly [number, number][]) => {
+    const joined = new RowJoiner(plan.name, grid, hasVariance)
+    const full = grid === plan.grid
+    const one = async ([from, to]: readonly [number, number]) => {
+      const input = { plan: name, from, to, ...(full ? {} : { grid }) }
+      const tile = await pool.run('surface rows', input, { signal })
+      joined.add(tile)
+      if (full && picture) {
+        picture.take(tile)
+        known += (to - from) * grid.columns
+        if (known - told >= perPicture && known < nodes && coarsest < Infinity) tell()
+      }
+      progress(++done, total)
+    }
+    await Promise.all(tiles.map(one))
+    return joined.bands()
+  }
+
+  const coarse = async (step: number, grid: Grid, tiles: readonly [number, number][]) => {
+    const bands = await pass(grid, tiles)
+    // A finer pass may have been quicker.
+    if (step >= coarsest) return
+    coarsest = step
+    picture?.spread(bands)
+    tell(known === 0 ? bands : undefined)
+  }
+
+  const tell = (bands = picture?.bands()) => {
+    told = known
+    if (bands) soFar?.({ bands, step: coarsest, part: known / nodes })
+  }
+
+  pool.provide(name, plan)
+  try {
+    // All are asked for at once, coarse ones first: no worker waits for a pass to come to its end.
+    const first = steps.map((step, i) => coarse(step, grids[i], passes[i]))
+    const last = pass(plan.grid, passes[steps.length])
+    const [bands] = await Promise.all([last, ...first])
+    return bands
+  } finally {
+    pool.withdraw(name)
+  }
+}
