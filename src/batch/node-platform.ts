@@ -1,7 +1,7 @@
 /** Files as a worker thread opens them: in its own time, so that none waits for the main thread. */
 import { createHash } from 'node:crypto'
 import { closeSync, openSync, readSync } from 'node:fs'
-import type { FilePlace, Platform } from '../jobs/read'
+import type { Platform } from '../jobs/read'
 
 /** Files up to this size are read into one stretch of memory, again and again. */
 const SHARED_BYTES = 1_000_000
@@ -18,7 +18,7 @@ export function nodePlatform(): Platform {
 }
 
 /** A file's bytes, in `space` where they fit. */
-function readWhole(at: FilePlace, space: Uint8Array): Uint8Array {
+function readWhole(at: string | Blob, space: Uint8Array): Uint8Array {
   if (typeof at !== 'string') throw new Error('a file of a page cannot be opened here')
   const file = openSync(at, 'r')
   try {

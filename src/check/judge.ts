@@ -1,4 +1,5 @@
 /** From measures to verdicts: the cheap part, run again whenever a limit or a scan changes. */
+import { atOnce, mapPiecewise, type Piecework } from '../spectra/piecework'
 import type { Spectrum } from '../spectra/spectrum'
 import { driftReason, driftsOf, sinceDayBegan, warmUpReason, type DayScan } from './day'
 import { dayFindings, NO_STANDARDS, type DayStandards } from './day-standards'
@@ -41,21 +42,33 @@ export function judgeScans(
   limits: CheckLimits = DEFAULT_LIMITS,
   standards: DayStandards = NO_STANDARDS,
 ): Verdict[] {
+  return atOnce(judgePiecewise(scans, limits, standards))
+}
+
+/** The same in pieces. */
+export function* judgePiecewise(
+  scans: readonly JudgedScan[],
+  limits: CheckLimits,
+  standards: DayStandards,
+): Piecework<Verdict[]> {
   const repeats = findRepeats(
     scans.map(({ measures }) => measures.likeness),
     scans.map(({ measures }) => leastNoise(measures)),
     limits.nearDuplicate,
   )
+  yield
   const ages = whiteReferenceAges(scans.map(({ known }) => known))
-  const found = scans.map(({ measures }) => findingsOf(measures, limits))
+  const found = yield* mapPiecewise(scans, ({ measures }) => findingsOf(measures, limits))
   const day = scans.map((scan, i) => dayScan(scan, found[i], ages[i]))
   const drifts = driftsOf(day)
   const since = sinceDayBegan(day)
+  yield
   const ofDay = dayFindings(
     scans.map(({ known }) => known.time?.seconds ?? null),
     standards,
     limits,
   )
+  yield
   const wetter = wetterReasons(
     scans.map(({ name, known, measures }) => ({
       name,
@@ -65,7 +78,7 @@ export function judgeScans(
     })),
     limits,
   )
-  return scans.map(({ measures }, scan) => {
+  return yield* mapPiecewise(scans, ({ measures }, scan) => {
     const findings = [...found[scan]]
     const repeat = repeats[scan]
     if (repeat !== null) findings.push(repeatFinding(repeat, scans[repeat.of].name, limits))

@@ -3,10 +3,14 @@ import type { Correction } from '../readers/correction'
 import type { Companions, InputFile, Layout, Look, Problem, Table, Track } from '../readers/input'
 import { readFile } from '../readers/read-file'
 import { recognise, type KnownFields } from '../readers/recognise'
+import { unpackFile, type PackedFile } from '../readers/zip'
 import { digestOf } from './digest'
 
-/** What a worker can open a file by: a path where it has a disk, a file where it has a page. */
-export type FilePlace = string | Blob
+/**
+ * What a worker can open a file by: a path where it has a disk, a file where it has a page, and
+ * everywhere a file out of an archive.
+ */
+export type FilePlace = string | Blob | PackedFile
 
 /** A file for a worker: its bytes, or where it can open it itself. */
 export type GivenFile =
@@ -19,7 +23,7 @@ export interface Platform {
    *
    * @throws Error where it cannot be opened or read
    */
-  open(at: FilePlace, size: number): Uint8Array
+  open(at: string | Blob, size: number): Uint8Array
   /** SHA-256 as 64 lower-case hexadecimal digits. */
   digest(bytes: Uint8Array): string | Promise<string>
 }
@@ -123,10 +127,21 @@ export async function read(input: ReadInput, platform = NO_PLATFORM): Promise<Re
 function opened(given: GivenFile, platform: Platform): InputFile | Problem {
   if ('bytes' in given) return given
   try {
-    return { path: given.path, bytes: platform.open(given.at, given.size) }
+    const { path, size, at } = given
+    return { path, bytes: isPacked(at) ? unpacked(at) : platform.open(at, size) }
   } catch (error) {
     return unreadProblem(given.path, error)
   }
+}
+
+function isPacked(at: FilePlace): at is PackedFile {
+  return typeof at === 'object' && 'body' in at
+}
+
+function unpacked(packed: PackedFile): Uint8Array {
+  const bytes = unpackFile(packed)
+  if (typeof bytes === 'string') throw new Error(bytes)
+  return bytes
 }
 
 /** What is told of a file whose bytes cannot be had. */

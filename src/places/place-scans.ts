@@ -1,5 +1,6 @@
 /** Placing: scans, tables, holes and tracks to stations in one coordinate system. */
 import type { Problem, Table, Track } from '../readers/input'
+import { atOnce, mapPiecewise, type Piecework } from '../spectra/piecework'
 import { chooseCrs, openCrs, type WorkingCrs } from './crs'
 import { withSuggestions, type CrsQuestion } from './crs-question'
 import { HoleBook } from './drilling'
@@ -53,6 +54,11 @@ export interface Placement {
  * @throws Error where the working CRS cannot be opened
  */
 export function placeScans(input: PlaceInput): Placement {
+  return atOnce(placePiecewise(input))
+}
+
+/** The same in pieces. */
+export function* placePiecewise(input: PlaceInput): Piecework<Placement> {
   const setting = input.crs.trim()
   const tables = input.tables.map((table) => readTable(table, input.rules, setting))
   const rows = new SampleRows(tables)
@@ -61,18 +67,20 @@ export function placeScans(input: PlaceInput): Placement {
   const sources: Sources = { rows, holes, tracks: input.tracks, rules: input.rules, waiting }
   const hands = new Map((input.hand ?? []).map((hand) => [hand.scan, hand]))
   const rulesByFile = new Map<string, PlaceRule | null>()
-  const headers = input.scans.map((scan) => {
+  const headers = yield* mapPiecewise(input.scans, (scan) => {
     let rule = rulesByFile.get(scan.file)
     if (rule === undefined) rulesByFile.set(scan.file, (rule = ruleFor(scan.file, input.rules)))
     return readHeader(scan, rule)
   })
-  const found = input.scans.map((scan, i) =>
+  const found = yield* mapPiecewise(input.scans, (scan, i) =>
     findPlace(scan, headers[i], hands.get(i) ?? null, sources),
   )
   const spare = spareRows(rows, holes, found)
   const known = geographicOf([...found, ...spare.map(({ found }) => found)])
   const crs = workingCrs(setting, known, [...found, ...spare.map(({ found }) => found)])
+  yield
   const placed = gather({ scans: input.scans, headers, found, hands, spare, crs })
+  yield
   const questions = [
     ...tables.flatMap(({ question }) => (question ? [question] : [])),
     ...headerQuestions(input.scans, headers, found),

@@ -5,8 +5,6 @@
  * class threshold does no more than class stations anew.
  */
 import type { DayStandards } from '../check/day-standards'
-import { judgeScans } from '../check/judge'
-import { DEFAULT_LIMITS } from '../check/limits'
 import type { Verdict } from '../check/verdict'
 import type { Pool } from '../jobs/pool'
 import { REFERENCES } from '../jobs/tasks'
@@ -14,31 +12,31 @@ import { compileIndices, type IndexSet } from '../indices/index-set'
 import { knownMinerals, type References } from '../jobs/references'
 import type { Identification } from '../minerals/reference'
 import { loadEpsgTable } from '../places/crs'
-import { placeScans, type Placement } from '../places/place-scans'
+import { placePiecewise, type Placement } from '../places/place-scans'
 import type { Problem } from '../readers/input'
 import { activeScans, type Active } from './active-scans'
 import type { Activities } from './activity'
 import { checkProblems, DayChecks } from './day-checks'
 import { decisionProblems } from './decision-problems'
 import { withFilesFound } from './decision-files'
-import { latestDecisions, scanKey, type Decisions } from './decisions'
+import { type Decisions } from './decisions'
 import { Examiner } from './examining'
 import { effectiveReferences } from './effective-references'
 import { handPlaces } from './hand-places'
 import { exploringOf, type Exploring } from './exploring'
 import { Memo } from './memo'
 import { stationOrigins, type Origins } from './origins'
+import { identificationsOf, verdictsOf } from './overruled'
 import { placedOnly } from './placed-only'
-import { overruled } from './overrule-mineral'
 import type { Holdings, Project } from './project'
 import type { Results, SurfaceResult } from './results'
 import { surfaceInput, type SurfaceInput } from './surface-points'
 import { isStepCorrected } from './spectrum-shown'
 import { Surfacing } from './surfacing'
 import {
-  classifyAll,
+  classifyPiecewise,
   compileAll,
-  evaluateAll,
+  evaluatePiecewise,
   knownNames,
   type Compiled,
   type Names,
@@ -53,6 +51,14 @@ export interface ChainOptions {
   readonly publish: (results: Results) => void
   /** Whether large surfaces are published coarse first, for someone who looks on. */
   readonly coarseFirst?: boolean
+}
+
+/** What values are worked out from. */
+interface FoundSoFar {
+  readonly active: Active
+  readonly placement: Placement
+  readonly compiled: Compiled
+  readonly standards: DayStandards
 }
 
 export class Chain {
@@ -103,7 +109,7 @@ export class Chain {
     const project = { ...asked, decisions }
     this.#useReferences(project)
     await loadEpsgTable()
-    const placement = this.#place(project, holdings, active)
+    const placement = await this.#place(project, holdings, active, signal)
     const compiled = this.#compile(project, holdings, placement)
     if (!this.#anyExamined && active.heads.length > 0) publish(placedOnly(active, placement))
     this.#examiner.correct(correctedScans(active, project.decisions))
@@ -112,7 +118,8 @@ export class Chain {
     const standards = await this.#dayChecks.run(this.pool, holdings, active, check, signal)
     signal.throwIfAborted()
     this.#anyExamined = true
-    const valued = this.#valued(project, holdings, active, placement, compiled, standards)
+    const found = { active, placement, compiled, standards }
+    const valued = await this.#valued(project, holdings, found, signal)
     const input = this.#surfaceInputOf(project, holdings, compiled, valued)
     const base = { ...valued, exploring: this.#exploring.get([input], () => exploringOf(input)) }
     publish(base)
@@ -146,12 +153,17 @@ export class Chain {
     this.pool.provide(REFERENCES, effective)
   }
 
-  #place(project: Project, holdings: Holdings, active: Active): Placement {
+  #place(
+    project: Project,
+    holdings: Holdings,
+    active: Active,
+    signal: AbortSignal,
+  ): Promise<Placement> {
     const { crs, places } = project.recipe
-    return this.#placement.get(
+    return this.#placement.getPaced(
       [active, holdings.tables, holdings.tracks, places, crs, project.decisions],
       () =>
-        placeScans({
+        placePiecewise({
           scans: active.heads,
           tables: shown(holdings.tables, project),
           tracks: shown(holdings.tracks, project),
@@ -159,6 +171,7 @@ export class Chain {
           crs,
           hand: handPlaces(active.heads, project),
         }),
+      signal,
     )
   }
 
@@ -193,30 +206,30 @@ export class Chain {
     )
   }
 
-  #valued(
+  async #valued(
     project: Project,
     holdings: Holdings,
-    active: Active,
-    placement: Placement,
-    compiled: Compiled,
-    standards: DayStandards,
-  ): Results {
+    { active, placement, compiled, standards }: FoundSoFar,
+    signal: AbortSignal,
+  ): Promise<Results> {
     const { recipe, decisions } = project
-    const verdicts = this.#verdicts.get([active, decisions, recipe.check?.limits, standards], () =>
-      this.#judge(active, project, standards),
+    const verdicts = await this.#verdicts.getPaced(
+      [active, decisions, recipe.check?.limits, standards],
+      () => verdictsOf(this.#examiner, active, project, standards),
+      signal,
     )
     const identifications = this.#identifications.get(
       [active, verdicts, decisions, this.#references],
-      () => this.#identified(active, verdicts, project),
+      () => identificationsOf(this.#examiner, active, verdicts, project, this.#references),
     )
     const origins = this.#origins.get([placement, active, decisions], () =>
       stationOrigins(placement, active.heads, decisions),
     )
     const leafKeys = compiled.leaves.map(({ key }) => key).join(';')
-    const values = this.#values.get(
+    const values = await this.#values.getPaced(
       [placement, verdicts, identifications, origins, compiled.indices, recipe.targets, leafKeys],
       () =>
-        evaluateAll(
+        evaluatePiecewise(
           {
             placement,
             verdicts,
@@ -228,8 +241,13 @@ export class Chain {
           compiled,
           recipe,
         ),
+      signal,
     )
-    const classes = this.#classes.get([values, compiled], () => classifyAll(compiled, values))
+    const classes = await this.#classes.getPaced(
+      [values, compiled],
+      () => classifyPiecewise(compiled, values),
+      signal,
+    )
     return {
       examined: true,
       scanNumbers: active.numbers,
@@ -255,39 +273,6 @@ export class Chain {
         ),
       ],
     }
-  }
-
-  #judge(active: Active, project: Project, standards: DayStandards): readonly Verdict[] {
-    const judged = judgeScans(
-      active.heads.map((head, scan) => ({
-        name: head.name,
-        known: head.known,
-        measures: this.#examiner.measures(active.numbers[scan]),
-      })),
-      { ...DEFAULT_LIMITS, ...project.recipe.check?.limits },
-      standards,
-    )
-    const overruled = latestDecisions(project.decisions, 'verdict')
-    return judged.map((verdict, scan) => {
-      const { file, name } = active.heads[scan]
-      const decision = overruled.get(scanKey(file, name))
-      return decision ? { ...verdict, check: decision.check } : verdict
-    })
-  }
-
-  #identified(
-    active: Active,
-    verdicts: readonly Verdict[],
-    project: Project,
-  ): (Identification | null)[] {
-    const decisions = latestDecisions(project.decisions, 'mineral')
-    const minerals = knownMinerals(this.#references)
-    return active.heads.map(({ file, name }, scan) => {
-      if (verdicts[scan].check === 'set aside') return null
-      const found = this.#examiner.identification(active.numbers[scan]) ?? null
-      const decision = decisions.get(scanKey(file, name))
-      return decision ? overruled(found, decision.mineral, minerals) : found
-    })
   }
 
   #surfaceInputOf(

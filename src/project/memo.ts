@@ -1,5 +1,8 @@
 /** Remembers what was made from the same ingredients, so that a change redoes only what it must. */
 
+import type { Piecework } from '../spectra/piecework'
+import { paced } from './pace'
+
 /** Keeps the last thing made. Ingredients are compared by identity. */
 export class Memo<T> {
   #ingredients: readonly unknown[] | null = null
@@ -7,15 +10,30 @@ export class Memo<T> {
 
   /** What was made from these ingredients last time, else what `make` makes of them. */
   get(ingredients: readonly unknown[], make: () => T): T {
+    return this.#has(ingredients) ? (this.#made as T) : this.#keep(ingredients, make())
+  }
+
+  /** The same for what is made in pieces; what is stopped before its end is not remembered. */
+  async getPaced(
+    ingredients: readonly unknown[],
+    make: () => Piecework<T>,
+    signal: AbortSignal,
+  ): Promise<T> {
+    if (this.#has(ingredients)) return this.#made as T
+    return this.#keep(ingredients, await paced(make(), signal))
+  }
+
+  #has(ingredients: readonly unknown[]): boolean {
     const known = this.#ingredients
-    if (
-      known === null ||
-      known.length !== ingredients.length ||
-      ingredients.some((ingredient, i) => !Object.is(ingredient, known[i]))
-    ) {
-      this.#made = make()
-      this.#ingredients = ingredients
-    }
-    return this.#made as T
+    return (
+      known?.length === ingredients.length &&
+      ingredients.every((ingredient, i) => Object.is(ingredient, known[i]))
+    )
+  }
+
+  #keep(ingredients: readonly unknown[], made: T): T {
+    this.#made = made
+    this.#ingredients = ingredients
+    return made
   }
 }

@@ -14,6 +14,7 @@ import { GROUPS } from '../minerals/groups'
 import type { Placement } from '../places/place-scans'
 import type { Cell, Target } from '../places/station'
 import type { Table } from '../readers/input'
+import { mapPiecewise, type Piecework } from '../spectra/piecework'
 import { withOrigins, type Origins } from './origins'
 import type { Recipe } from './recipe'
 import type { FormulaTrouble, IndexColumn, StationMinerals } from './results'
@@ -103,15 +104,19 @@ export interface Values {
   readonly measured: readonly boolean[]
 }
 
-/** Index values of every scan and every station. */
-export function evaluateAll(input: ValueInput, compiled: Compiled, recipe: Recipe): Values {
+/** Index values of every scan and every station, in pieces. */
+export function* evaluatePiecewise(
+  input: ValueInput,
+  compiled: Compiled,
+  recipe: Recipe,
+): Piecework<Values> {
   const { placement, verdicts, identifications, targets } = input
   const values: ScanValues[] = []
   const scanIndices: Map<string, Measured>[] = []
-  const cells = placement.stations.map(({ columns }, station) =>
+  const cells = yield* mapPiecewise(placement.stations, ({ columns }, station) =>
     withOrigins(columns, input.origins[station]),
   )
-  placement.scans.forEach(({ station }, scan) => {
+  yield* mapPiecewise(placement.scans, ({ station }, scan) => {
     const columns = station === null ? NO_COLUMNS : cells[station]
     const leaves = new Map<string, Measured>()
     for (const { key } of compiled.leaves) {
@@ -122,13 +127,23 @@ export function evaluateAll(input: ValueInput, compiled: Compiled, recipe: Recip
     values.push(own)
     scanIndices.push(evaluateIndices(compiled.indices, own))
   })
-  const counted = placement.stations.map(({ scans }) =>
+  const counted = yield* mapPiecewise(placement.stations, ({ scans }) =>
     scans.filter((scan) => countsForStation(verdicts[scan], placement.scans[scan].target, targets)),
   )
-  const perStation = cells.map((columns, station) =>
+  const perStation = yield* mapPiecewise(cells, (columns, station) =>
     stationIndices(
       compiled.indices,
       counted[station].map((scan) => scanIndices[scan]),
+      columns,
+    ),
+  )
+  const stationMinerals = yield* mapPiecewise(counted, (scans) =>
+    meanShares(scans.map((scan) => identifications[scan])),
+  )
+  const stationContexts = yield* mapPiecewise(cells, (columns, station) =>
+    stationContext(
+      counted[station].map((scan) => values[scan]),
+      perStation[station],
       columns,
     ),
   )
@@ -138,32 +153,27 @@ export function evaluateAll(input: ValueInput, compiled: Compiled, recipe: Recip
       ...own,
       index: (name) => scanIndices[scan].get(name) ?? NO_SCAN,
     })),
-    stationContexts: cells.map((columns, station) =>
-      stationContext(
-        counted[station].map((scan) => values[scan]),
-        perStation[station],
-        columns,
-      ),
-    ),
-    stationMinerals: counted.map((scans) => meanShares(scans.map((scan) => identifications[scan]))),
+    stationContexts,
+    stationMinerals,
     measured: counted.map((scans) => scans.length > 0),
   }
 }
 
-/** The classes of scans and stations. */
-export function classifyAll(
+/** The classes of scans and stations, in pieces. */
+export function* classifyPiecewise(
   compiled: Compiled,
   values: Values,
-): { scans: string[]; stations: string[] } {
+): Piecework<{ scans: string[]; stations: string[] }> {
   if (compiled.classes.classes.length === 0) {
     return {
       scans: values.scanContexts.map(() => UNCLASSIFIED),
       stations: values.stationContexts.map(() => UNCLASSIFIED),
     }
   }
+  const classified = (context: ValueContext) => classify(compiled.classes, context)
   return {
-    scans: values.scanContexts.map((context) => classify(compiled.classes, context)),
-    stations: values.stationContexts.map((context) => classify(compiled.classes, context)),
+    scans: yield* mapPiecewise(values.scanContexts, classified),
+    stations: yield* mapPiecewise(values.stationContexts, classified),
   }
 }
 

@@ -7,6 +7,19 @@ export interface ZipEntry {
   readonly name: string
   /** Throws nothing: the bytes, or a sentence that says why there are none. */
   readonly read: () => Uint8Array | string
+  /** Bytes that it has unpacked, as the directory says. */
+  readonly size: number
+  /** Itself still packed, apart from its archive; or why it cannot be had. */
+  readonly packed: () => PackedFile | string
+}
+
+/** One file as it stands packed in an archive. Plain data, structured-cloneable. */
+export interface PackedFile {
+  readonly body: Uint8Array
+  /** 0 stored, 8 deflated. */
+  readonly method: number
+  readonly crc: number
+  readonly size: number
 }
 
 const MOST_ENTRIES = 20_000
@@ -39,7 +52,18 @@ export function zipEntries(bytes: Uint8Array): readonly ZipEntry[] | string {
     if (name.endsWith('/') || /(^|\/)(__MACOSX\/|\.)/u.test(name)) continue
     total += entry.size
     if (total > MOST_BYTES) return `a zip archive of over ${MOST_BYTES / 1e6} MB unpacked`
-    entries.push({ name: safeName(name), read: () => unpack(bytes, view, entry) })
+    entries.push({
+      name: safeName(name),
+      size: entry.size,
+      read: () => {
+        const packed = packedFile(bytes, view, entry)
+        return typeof packed === 'string' ? packed : unpackFile(packed)
+      },
+      packed: () => {
+        const packed = packedFile(bytes, view, entry)
+        return typeof packed === 'string' ? packed : { ...packed, body: packed.body.slice() }
+      },
+    })
   }
   return entries
 }
@@ -83,26 +107,30 @@ function safeName(name: string): string {
     .join('/')
 }
 
-function unpack(bytes: Uint8Array, view: DataView, entry: DirectoryEntry): Uint8Array | string {
-  const { offset, packed, size } = entry
+/** A file's packed bytes where they stand in the archive. */
+function packedFile(bytes: Uint8Array, view: DataView, entry: DirectoryEntry): PackedFile | string {
+  const { offset, packed, size, method, crc } = entry
   if ((entry.flags & 1) !== 0) return 'an encrypted file in a zip archive'
   if (offset + 30 > bytes.length || view.getUint32(offset, true) !== LOCAL_ENTRY)
     return 'a file in a damaged zip archive'
   const start = offset + 30 + view.getUint16(offset + 26, true) + view.getUint16(offset + 28, true)
   if (start + packed > bytes.length) return 'a file that its zip archive breaks off in'
   if (size > 1000 && size / Math.max(1, packed) > MOST_RATIO) return 'a file packed beyond reason'
-  const body = bytes.subarray(start, start + packed)
-  if (entry.method !== 0 && entry.method !== 8)
-    return `a file packed by method ${entry.method}, which is not read`
+  if (method !== 0 && method !== 8) return `a file packed by method ${method}, which is not read`
+  return { body: bytes.subarray(start, start + packed), method, crc, size }
+}
+
+/** A file's bytes, or a sentence that says why there are none. */
+export function unpackFile({ body, method, crc, size }: PackedFile): Uint8Array | string {
   let unpacked = body
-  if (entry.method === 8) {
+  if (method === 8) {
     try {
       unpacked = inflateSync(body, { out: new Uint8Array(size) })
     } catch {
       return 'a file that its zip archive holds damaged'
     }
   }
-  if (unpacked.length !== size || crc32(unpacked) !== entry.crc)
+  if (unpacked.length !== size || crc32(unpacked) !== crc)
     return 'a file that its zip archive holds damaged (its checksum is wrong)'
   return unpacked
 }

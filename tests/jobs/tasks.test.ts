@@ -1,4 +1,5 @@
 /** What workers do, asked through the pool that clones messages as a worker would have them. */
+import { zipSync } from 'fflate'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import { isStopped, type Pool } from '../../src/jobs/pool'
 import { startInlinePool } from '../../src/jobs/inline-pool'
@@ -8,6 +9,7 @@ import { REFERENCES } from '../../src/jobs/tasks'
 import { loadBuiltInSet } from '../../src/minerals/built-in'
 import { modelReflectance } from '../../src/minerals/model'
 import type { ReferenceSet } from '../../src/minerals/reference'
+import { zipEntries } from '../../src/readers/zip'
 import { assemble, computeSurface, planSurface, tilesOf } from '../../src/surfaces/compute'
 import type { SurfaceRule } from '../../src/surfaces/model'
 
@@ -44,6 +46,24 @@ describe('read', () => {
     expect(output.values).toHaveLength(180)
     expect(output.values[60]).toBeCloseTo(0.5, 6)
     expect(output.files[1].problems[0].problem).toMatch(/empty/)
+  })
+
+  test('a file out of an archive is unpacked by the worker; one that is damaged is a problem', async () => {
+    const entries = zipEntries(zipSync({ 'a.txt': scan(400), 'b.txt': scan(500) }))
+    if (typeof entries === 'string') throw new Error(entries)
+    const [a, b] = entries.map(({ name, size, packed }) => {
+      const at = packed()
+      if (typeof at === 'string') throw new Error(at)
+      return { path: name, size, at }
+    })
+    const damaged = { ...b, at: { ...b.at, crc: b.at.crc ^ 1 } }
+    const files = [a, damaged]
+    const output = await pool.run('read', { files, companions: NOTHING, corrections: [] })
+    expect(output.files.map(({ path, size }) => [path, size])).toEqual([
+      ['a.txt', scan(400).length],
+    ])
+    expect(output.unread[0]).toMatchObject({ file: 'b.txt', line: null })
+    expect(output.unread[0].problem).toMatch(/its checksum is wrong/)
   })
 
   test('the digest is SHA-256: FIPS 180-4’s “abc”', async () => {

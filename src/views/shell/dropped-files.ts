@@ -32,6 +32,7 @@ function sourceOfFile(file: File, path: string): InputSource {
   return {
     path,
     size: file.size,
+    at: file,
     read: async () => new Uint8Array(await file.arrayBuffer()),
     peek: async (bytes) => new Uint8Array(await file.slice(0, bytes).arrayBuffer()),
   }
