@@ -1,5 +1,6 @@
 /** Every file of the contract out of plain rows and surfaces: one at a time, or all. */
 import type { WorkingCrs } from '../places/crs'
+import { bandsGeojson, classesGeojson } from './bands-geojson'
 import { contoursGeojson } from './contours-geojson'
 import { fileNames } from './file-names'
 import type { LayersInput, PlannedFile } from './export-input'
@@ -50,9 +51,21 @@ function plannedSurfaces({ surfaces, crs }: LayersInput, files: readonly string[
       name,
       write: () => surfaceGeotiff(surface, bands, crs),
     }
-    const lines: WrittenFile = { file: `${files[at]}.contours.geojson`, holds: 'contours', name }
-    if (likeliest) return [raster]
-    return [raster, ...onGlobe(crs, lines, () => contoursGeojson(name, unit, contours, crs))]
+    const named = (what: string): WrittenFile => ({
+      file: `${files[at]}.${what}.geojson`,
+      holds: what === 'contours' ? 'contours' : 'areas',
+      name,
+    })
+    if (likeliest) {
+      const areas = () => classesGeojson(name, bands, likeliest.classes, crs)
+      return [raster, ...onGlobe(crs, named('classes'), areas)]
+    }
+    const levels = contours.map(({ level }) => level)
+    return [
+      raster,
+      ...onGlobe(crs, named('contours'), () => contoursGeojson(name, unit, contours, crs)),
+      ...onGlobe(crs, named('bands'), () => bandsGeojson(name, unit, bands, levels, crs)),
+    ]
   })
 }
 

@@ -62,7 +62,7 @@ export interface ReportFacts {
 /** The file that something went into. */
 export interface WrittenFile {
   readonly file: string
-  readonly holds: 'table' | 'points' | 'surface' | 'contours' | 'style' | 'report'
+  readonly holds: 'table' | 'points' | 'surface' | 'contours' | 'areas' | 'style' | 'report'
   /** The surface's name, or what the table is of. */
   readonly name: string
 }
@@ -278,7 +278,9 @@ function reportedTesting(testing: Testing): object {
 
 function filesOf(surface: string, files: readonly WrittenFile[]): string[] {
   return files
-    .filter(({ holds, name }) => (holds === 'surface' || holds === 'contours') && name === surface)
+    .filter(
+      ({ holds, name }) => ['surface', 'contours', 'areas'].includes(holds) && name === surface,
+    )
     .map(({ file }) => file)
 }
 

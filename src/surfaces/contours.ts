@@ -55,16 +55,20 @@ export function contours(
 }
 
 /** Segments by the grid edges they run from and to. */
-interface Segments {
+export interface Segments {
   readonly from: number[]
   readonly to: number[]
 }
 
-/*
- * An edge between two nodes is numbered 2·node for the one to the east of a node and
- * 2·node + 1 for the one to the south of it.
+/**
+ * Where a level crosses the cells. An edge between two nodes is numbered 2·node for the one to the
+ * east of a node and 2·node + 1 for the one to the south of it.
  */
-function crossings(grid: Grid, values: Float64Array | Float32Array, level: number): Segments {
+export function crossings(
+  grid: Grid,
+  values: Float64Array | Float32Array,
+  level: number,
+): Segments {
   const { columns, rows } = grid
   const from: number[] = []
   const to: number[] = []

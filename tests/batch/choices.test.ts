@@ -98,8 +98,12 @@ test('a table row without a scan is a station with none, and counts for a surfac
 
 test('names in files: what is no letter, digit, hyphen or blank becomes a low line; a clash gets a 2', () => {
   const files = (name: string) => out.report.surfaces.find((s) => s.name === name)?.files
-  expect(files('Cu: 1/2')).toEqual(['Cu_ 1_2.tif', 'Cu_ 1_2.contours.geojson'])
-  expect(files('CU_ 1_2')).toEqual(['CU_ 1_2 2.tif', 'CU_ 1_2 2.contours.geojson'])
+  expect(files('Cu: 1/2')).toEqual(
+    ['tif', 'contours.geojson', 'bands.geojson'].map((end) => `Cu_ 1_2.${end}`),
+  )
+  expect(files('CU_ 1_2')).toEqual(
+    ['tif', 'contours.geojson', 'bands.geojson'].map((end) => `CU_ 1_2 2.${end}`),
+  )
   for (const name of ['Cu_ 1_2.tif', 'CU_ 1_2 2.tif']) expect(out.names).toContain(name)
 })
 

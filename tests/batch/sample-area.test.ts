@@ -54,6 +54,7 @@ test('every file of the contract is there', () => {
   const surfaces = RECIPE.surfaces.flatMap(({ name }) => [
     `${name}.tif`,
     `${name}.contours.geojson`,
+    `${name}.bands.geojson`,
   ])
   for (const name of [...tables, 'stations.geojson', 'report.json', ...surfaces]) {
     expect(out.names).toContain(name)
@@ -113,7 +114,7 @@ test('report.json holds its members, and the SHA-256 of every input', () => {
   expect(report.files.map(({ file }) => file).sort()).toEqual(out.names)
   expect(report.left_out.unplaced.map(({ scan }) => scan)).toEqual(['C99_1', 'C99_2', 'C99_3'])
   for (const { name, files, model, leave_one_out, grid } of report.surfaces) {
-    expect(files).toEqual([`${name}.tif`, `${name}.contours.geojson`])
+    expect(files).toEqual([`${name}.tif`, `${name}.contours.geojson`, `${name}.bands.geojson`])
     expect(leave_one_out?.rmse).toBeGreaterThan(0)
     expect(grid?.crs).toBe(RECIPE.crs)
     if (name !== 'copper') expect(model).toMatchObject({ nugget: expect.any(Number) as number })
@@ -182,6 +183,7 @@ describe('GeoJSON', () => {
   const names = [
     'stations.geojson',
     ...RECIPE.surfaces.map(({ name }) => `${name}.contours.geojson`),
+    ...RECIPE.surfaces.map(({ name }) => `${name}.bands.geojson`),
   ]
 
   test.each(names)('%s breaks no rule of RFC 7946', (name) => {

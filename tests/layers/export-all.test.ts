@@ -39,12 +39,21 @@ test('one file for each name, clashes told apart, none for a surface that failed
     'stations.geojson',
     'mica_ Al_OH.tif',
     'mica_ Al_OH.contours.geojson',
+    'mica_ Al_OH.bands.geojson',
     'MICA_ Al_OH 2.tif',
     'MICA_ Al_OH 2.contours.geojson',
+    'MICA_ Al_OH 2.bands.geojson',
     'problems.csv',
     'report.json',
   ])
 })
+
+const geometryOf = (name: string) =>
+  name === 'stations.geojson'
+    ? 'Point'
+    : name.endsWith('.bands.geojson')
+      ? 'Polygon'
+      : 'Line String'
 
 describe.skipIf(!hasPython)('tables as Python reads them (skipped without python3)', () => {
   test('scans.csv has the contract’s columns, then each index and its error', () => {
@@ -158,7 +167,7 @@ describe('GeoJSON', () => {
       for (const [name, bytes] of vectors) {
         const summary = output('ogrinfo', ['-so', '-al', put(folder, name, bytes)])
         expect(summary).toContain('ID["EPSG",4326]')
-        expect(summary).toContain(name === 'stations.geojson' ? 'Point' : 'Line String')
+        expect(summary).toContain(geometryOf(name))
       }
       const stations = output('ogrinfo', ['-so', '-al', `${folder}/stations.geojson`])
       expect(stations).toContain('Feature Count: 3')
@@ -223,7 +232,7 @@ describe('report.json', () => {
     const [mica, , failed] = report.surfaces as Record<string, unknown>[]
     expect(mica).toMatchObject({
       name: 'mica: Al–OH',
-      files: ['mica_ Al_OH.tif', 'mica_ Al_OH.contours.geojson'],
+      files: ['mica_ Al_OH.tif', 'mica_ Al_OH.contours.geojson', 'mica_ Al_OH.bands.geojson'],
       grid: { west: 412_300, north: 7_301_260, cell: 20, columns: 60, rows: 40, crs: 'EPSG:32719' },
       model: { nugget: 1 },
       leave_one_out: { stations: 2, rmse: 2.5 },
@@ -251,7 +260,7 @@ test('an export can be stopped between files, and files be made one at a time', 
       if (done === 2) throw new Error('stopped')
     })
   expect(stop).toThrow('stopped')
-  expect(seen).toEqual(['scans.csv 0/10', 'minerals.csv 1/10', 'stations.csv 2/10'])
+  expect(seen).toEqual(['scans.csv 0/12', 'minerals.csv 1/12', 'stations.csv 2/12'])
   const plan = planLayers(prospect())
   expect(plan.map(({ file }) => file)).toEqual([...files.keys()])
   expect(plan[4].write()).toEqual(files.get('mica_ Al_OH.tif'))
