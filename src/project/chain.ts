@@ -13,11 +13,9 @@ import { knownMinerals, type References } from '../jobs/references'
 import type { Identification } from '../minerals/reference'
 import { loadEpsgTable } from '../places/crs'
 import { placePiecewise, type Placement } from '../places/place-scans'
-import type { Problem } from '../readers/input'
 import { activeScans, type Active } from './active-scans'
 import type { Activities } from './activity'
-import { checkProblems, DayChecks } from './day-checks'
-import { decisionProblems } from './decision-problems'
+import { DayChecks } from './day-checks'
 import { withFilesFound } from './decision-files'
 import { type Decisions } from './decisions'
 import { Examiner } from './examining'
@@ -28,11 +26,13 @@ import { Memo } from './memo'
 import { stationOrigins, type Origins } from './origins'
 import { identificationsOf, verdictsOf } from './overruled'
 import { placedOnly } from './placed-only'
+import { problemsOf } from './problems'
 import type { Holdings, Project } from './project'
 import type { Results, SurfaceResult } from './results'
 import { surfaceInput, type SurfaceInput } from './surface-points'
 import { isStepCorrected } from './spectrum-shown'
 import { Surfacing } from './surfacing'
+import { Varieties } from './varieties'
 import {
   classifyPiecewise,
   compileAll,
@@ -51,6 +51,8 @@ export interface ChainOptions {
   readonly publish: (results: Results) => void
   /** Whether large surfaces are published coarse first, for someone who looks on. */
   readonly coarseFirst?: boolean
+  /** Whether varieties of the minerals are wanted beside the recipe's indices. */
+  readonly varieties?: boolean
 }
 
 /** What values are worked out from. */
@@ -63,6 +65,7 @@ interface FoundSoFar {
 
 export class Chain {
   readonly #examiner = new Examiner()
+  readonly #varieties = new Varieties(this.#examiner)
   readonly #dayChecks = new DayChecks()
   readonly #effective = new Memo<References>()
   #references: References
@@ -121,8 +124,12 @@ export class Chain {
     const found = { active, placement, compiled, standards }
     const valued = await this.#valued(project, holdings, found, signal)
     const input = this.#surfaceInputOf(project, holdings, compiled, valued)
-    const base = { ...valued, exploring: this.#exploring.get([input], () => exploringOf(input)) }
-    publish(base)
+    const exploring = this.#exploring.get([input], () => exploringOf(input))
+    const first = { ...valued, exploring, varieties: this.#varieties.known(active) }
+    publish(first)
+    const base = options.varieties
+      ? await this.#withVarieties(first, project, holdings, active, options)
+      : first
     const surfaces = await this.#surfacing.run(project.recipe.surfaces, input, {
       activities,
       controller,
@@ -175,10 +182,15 @@ export class Chain {
     )
   }
 
-  #compile({ recipe, hidden }: Project, holdings: Holdings, placement: Placement): Compiled {
-    const names = this.#names.get([placement, holdings.tables, hidden, this.#references], () =>
-      knownNames(this.#references, placement, shown(holdings.tables, { hidden })),
+  #namesOf({ hidden }: Project, { tables }: Holdings, placement: Placement): Names {
+    return this.#names.get([placement, tables, hidden, this.#references], () =>
+      knownNames(this.#references, placement, shown(tables, { hidden })),
     )
+  }
+
+  #compile(project: Project, holdings: Holdings, placement: Placement): Compiled {
+    const { recipe } = project
+    const names = this.#namesOf(project, holdings, placement)
     const indices = this.#indexSet.get([recipe.indices, names], () =>
       compileIndices(recipe.indices, names),
     )
@@ -255,6 +267,7 @@ export class Chain {
       placement,
       verdicts,
       identifications,
+      varieties: [],
       indices: values.columns,
       stationMinerals: values.stationMinerals,
       origins,
@@ -262,17 +275,26 @@ export class Chain {
       stationClasses: classes.stations,
       troubles: compiled.troubles,
       surfaces: this.#surfaces.filter(({ rule }) => recipe.surfaces.includes(rule)),
-      problems: [
-        ...problemsOf(project, holdings, active, placement),
-        ...checkProblems(recipe.check, active.heads),
-        ...decisionProblems(
-          project.decisions,
-          active.heads,
-          project.hidden,
-          knownMinerals(this.#references).map(({ mineral }) => mineral),
-        ),
-      ],
+      problems: problemsOf(project, holdings, active, placement, knownMinerals(this.#references)),
     }
+  }
+
+  /** The results with the varieties of the minerals, published before surfaces take their time. */
+  async #withVarieties(
+    results: Results,
+    project: Project,
+    holdings: Holdings,
+    active: Active,
+    { activities, controller, publish }: ChainOptions,
+  ): Promise<Results> {
+    const { identifications, placement } = results
+    const names = this.#namesOf(project, holdings, placement)
+    const input = { store: holdings.scans, active, identifications, names }
+    const varieties = await this.#varieties.run(this.pool, input, activities, controller)
+    if (varieties === results.varieties) return results
+    const told = { ...results, varieties }
+    publish(told)
+    return told
   }
 
   #surfaceInputOf(
@@ -313,18 +335,4 @@ function shown<T extends { readonly file: string }>(
 ): T[] {
   const away = new Set(hidden)
   return list.filter(({ file }) => !away.has(file))
-}
-
-function problemsOf(
-  project: Project,
-  holdings: Holdings,
-  active: Active,
-  placement: Placement,
-): Problem[] {
-  const hidden = new Set(project.hidden)
-  return [
-    ...holdings.files.filter(({ path }) => !hidden.has(path)).flatMap(({ problems }) => problems),
-    ...active.cutShort,
-    ...placement.problems,
-  ]
 }

@@ -16,6 +16,7 @@ export function placedOnly({ numbers, heads }: Active, placement: Placement): Re
     placement,
     verdicts: heads.map(() => NOT_JUDGED),
     identifications: heads.map(() => null),
+    varieties: [],
     indices: [],
     stationMinerals: placement.stations.map(() => ({ groups: [], minerals: [], sound: 0 })),
     origins: placement.stations.map(() => new Map()),

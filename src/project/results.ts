@@ -17,6 +17,7 @@ import type { LikeliestResult } from './likeliest'
 import type { Origins } from './origins'
 import type { ScanHead } from './project'
 import type { StationResidual } from './residuals'
+import type { ScanVarieties } from './varieties'
 
 /** A formula that could not be understood, with the place in its text. */
 export interface FormulaTrouble {
@@ -103,6 +104,8 @@ export interface Results {
   readonly verdicts: readonly Verdict[]
   /** null where a scan was not identified (set aside, or still to come). */
   readonly identifications: readonly (Identification | null)[]
+  /** Varieties of the minerals in each scan; empty unless they were asked for. */
+  readonly varieties: readonly ScanVarieties[]
   readonly indices: readonly IndexColumn[]
   readonly stationMinerals: readonly StationMinerals[]
   /** What people said of where each station's minerals came from. */

@@ -289,6 +289,7 @@ export class Workspace {
           activities: this.#activities,
           controller,
           coarseFirst: true,
+          varieties: true,
           publish: (results) => {
             if (signal.aborted) return
             this.#results = results

@@ -57,6 +57,7 @@ export class Session {
   readonly placement = $derived(this.snapshot.results?.placement ?? null)
   readonly verdicts = $derived(this.snapshot.results?.verdicts ?? [])
   readonly identifications = $derived(this.snapshot.results?.identifications ?? [])
+  readonly varieties = $derived(this.snapshot.results?.varieties ?? [])
   readonly indices = $derived(this.snapshot.results?.indices ?? [])
   readonly stationClasses = $derived(this.snapshot.results?.stationClasses ?? [])
   readonly stationMinerals = $derived(this.snapshot.results?.stationMinerals ?? [])

@@ -29,6 +29,18 @@ describe.skipIf(!canBrowse)('the Minerals step', () => {
     await expect.poll(() => others.count()).toBeGreaterThanOrEqual(2)
   })
 
+  test('tells a mineral’s variety beside it, with its error, in the step and in the drawer', async () => {
+    const panel = page.locator('#panel')
+    await panel.getByRole('heading', { name: /^Varieties in / }).waitFor()
+    expect(await panel.locator('dt').first().innerText()).toMatch(/kaolin order 0\.9\d+ ± 0\.\d+/)
+    expect(await panel.innerText()).toContain('An index, not an assay.')
+    const drawer = page.getByRole('region', { name: /^Station / })
+    expect(await drawer.innerText()).toMatch(/kaolin order\s+0\.9\d+ ± 0\.\d+/)
+    expect(await panel.locator('table').innerText()).toMatch(
+      /white mica position 22\d\d\.\d \(2\d+\.\d–2\d+\.\d\)\u202fnm, \d+ scans/,
+    )
+  })
+
   test('nothing went wrong on the way', () => {
     expect(errorsOf(page)).toEqual([])
   })
