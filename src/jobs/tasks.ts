@@ -4,9 +4,10 @@ import type { Reference } from '../minerals/reference'
 import type { Boundaries } from '../surfaces/boundaries'
 import { drawStretch, type Drawn, type Stretch } from '../surfaces/chance'
 import { compareMethod, type Compared, type ComparedName } from '../surfaces/compare'
-import { computeRows, planSurface, type SurfacePlan, type SurfaceTile } from '../surfaces/compute'
+import { computeTile, planSurface, type SurfacePlan } from '../surfaces/compute'
 import { warpToMercator, type WarpedSurface } from '../surfaces/mercator'
 import type { Grid, Points, SurfaceBands, SurfaceRule } from '../surfaces/model'
+import type { Part, SurfaceTile } from '../surfaces/tiles'
 import { examine, type ExamineInput, type ExamineOutput } from './examine'
 import { mapFrame } from './map-frame'
 import { finishSurface, type Finished } from './finish-surface'
@@ -41,11 +42,10 @@ export interface CompareInput {
   readonly points: Points
 }
 
-export interface RowsInput {
+export interface TileInput {
   /** The key under which the plan was provided. */
   readonly plan: string
-  readonly from: number
-  readonly to: number
+  readonly part: Part
   /** A coarser grid to compute on; absent for the plan's own. */
   readonly grid?: Grid
 }
@@ -121,10 +121,10 @@ const compareTask: Task<CompareInput, Compared> = ({ name, points }) => ({
   transfer: [],
 })
 
-const rowsTask: Task<RowsInput, SurfaceTile> = ({ plan, from, to, grid }, provided) => {
+const tileTask: Task<TileInput, SurfaceTile> = ({ plan, part, grid }, provided) => {
   const found = provided.get(plan) as SurfacePlan | undefined
   if (!found) throw new Error(`There is no plan ‘${plan}’ in this worker.`)
-  const output = computeRows(found, [from, to], grid)
+  const output = computeTile(found, part, grid)
   return { output, transfer: buffers(output.estimate, output.variance) }
 }
 
@@ -178,7 +178,7 @@ export const tasks = {
   'measure standards': standardsTask,
   'plan surface': planTask,
   'compare method': compareTask,
-  'surface rows': rowsTask,
+  'surface tile': tileTask,
   'draw stretch': stretchTask,
   'finish surface': finishTask,
   'surface picture': pictureTask,

@@ -1,8 +1,9 @@
 /** Computes a plan's nodes in tiles of workers, coarse first where someone looks on. */
 import type { Pool } from '../jobs/pool'
-import { coarseSteps, everyNode, Picture, RowJoiner } from '../surfaces/coarse'
-import { tilesOf, type SurfacePlan } from '../surfaces/compute'
+import { coarseSteps, everyNode, Picture, TileJoiner } from '../surfaces/coarse'
+import type { SurfacePlan } from '../surfaces/compute'
 import type { Grid, SurfaceBands } from '../surfaces/model'
+import { tilesOf, type Part } from '../surfaces/tiles'
 
 /** A surface on its way. */
 export interface SoFar {
@@ -46,16 +47,16 @@ export async function computeInTiles(
   const perPicture = Math.max(NODES_PER_PICTURE, nodes / 8)
   let [done, known, told, coarsest] = [0, 0, 0, Infinity]
 
-  const pass = async (grid: Grid, tiles: readonly [number, number][]) => {
-    const joined = new RowJoiner(plan.name, grid, hasVariance)
+  const pass = async (grid: Grid, tiles: readonly Part[]) => {
+    const joined = new TileJoiner(plan.name, grid, hasVariance)
     const full = grid === plan.grid
-    const one = async ([from, to]: readonly [number, number]) => {
-      const input = { plan: name, from, to, ...(full ? {} : { grid }) }
-      const tile = await pool.run('surface rows', input, { signal })
+    const one = async (part: Part) => {
+      const input = { plan: name, part, ...(full ? {} : { grid }) }
+      const tile = await pool.run('surface tile', input, { signal })
       joined.add(tile)
       if (full && picture) {
         picture.take(tile)
-        known += (to - from) * grid.columns
+        known += (part.to - part.from) * (part.right - part.left)
         if (known - told >= perPicture && known < nodes && coarsest < Infinity) tell()
       }
       progress(++done, total)
@@ -64,7 +65,7 @@ export async function computeInTiles(
     return joined.bands()
   }
 
-  const coarse = async (step: number, grid: Grid, tiles: readonly [number, number][]) => {
+  const coarse = async (step: number, grid: Grid, tiles: readonly Part[]) => {
     const bands = await pass(grid, tiles)
     // A finer pass may have been quicker.
     if (step >= coarsest) return

@@ -4,6 +4,7 @@ import type { SurfacePlan } from './compute'
 import type { Points, SurfaceBands, Variogram } from './model'
 import { normalBelow, normalScores } from './normal-scores'
 import { withinReach } from './reach'
+import { wholeRows } from './tiles'
 import { scoreVariogram, SimulationWalk } from './simulation'
 import { leaveBlocksOut, leaveOneOut, testedOf, type Tested, type TestedMethod } from './testing'
 
@@ -115,7 +116,7 @@ export function drawStretch(
 export function chanceBands(plan: SurfacePlan, exceeding: readonly Uint16Array[]): SurfaceBands {
   const { grid, points, reach } = plan
   const rows = [0, grid.rows] as const
-  const wanted = withinReach(points, grid, rows, reach)
+  const wanted = withinReach(points, grid, wholeRows(grid, ...rows), reach)
   if (plan.within) keepWithin(plan.within, grid, rows, wanted)
   const estimate = new Float64Array(grid.columns * grid.rows)
   for (const counts of exceeding)

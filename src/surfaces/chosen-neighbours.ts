@@ -1,9 +1,15 @@
 /**
  * Which stations a place is estimated from where more than distance decides: those that no fault
  * cuts off, and at most so many a sector around it.
+ *
+ * Places are chosen for block by block: what can be chosen for any of them is found once, and each
+ * place looks at no other station.
  */
-import { Sight, type Box } from './boundaries'
-import { NeighbourIndex } from './neighbours'
+import { ChoiceCandidates } from './choice-candidates'
+import { halves, nodeBlock, type NodeBlock, type NodeSets } from './node-sets'
+import { sectorOf, type SectorCount } from './sectors'
+import { SetTable } from './set-table'
+import { Sight } from './sight'
 
 export interface Choice {
   /** Straight pieces as x1, y1, x2, y2 …, working units; null for none. */
@@ -22,152 +28,262 @@ interface Places {
   readonly v: Float64Array
 }
 
-/** Chooses stations for place after place in the same workspace. */
-export class NeighbourChooser {
-  private readonly index: NeighbourIndex
+/** A block whose nodes have their places in working units too. */
+export interface PlacedBlock extends NodeBlock {
+  readonly x: Float64Array
+  readonly y: Float64Array
+}
+
+/** An empty block for at most `capacity` nodes. */
+export function placedBlock(capacity: number): PlacedBlock {
+  const [x, y] = [new Float64Array(capacity), new Float64Array(capacity)]
+  return { ...nodeBlock(capacity), x, y }
+}
+
+/** What a place must have to be estimated. */
+export interface ChoiceNeeds {
+  /** Stations at least. */
+  readonly least: number
+  /** One of its stations must be as near as this, working units. */
+  readonly reach: number
+  /** Whether a station may be used at all; all where absent. */
+  readonly allowed?: (station: number) => boolean
+}
+
+/** Past this many candidates for each station wanted a block is worth splitting. */
+const CROWDED = 5
+
+/** Chooses stations for block after block in the same workspace. */
+export class NeighbourChooser implements NodeSets {
+  /** The chosen ones of a block, ascending by index. */
+  candidates = new Int32Array(256)
+  candidateCount = 0
+  /** Most stations that a place can have. */
+  readonly most: number
+  private readonly sets = new SetTable()
   private readonly sight: Sight | null
-  private readonly found: Int32Array
-  private readonly squared: Float64Array
-  /** The nearest of each sector and how far they are, `most` places a sector. */
+  private readonly sectors: SectorCount
+  private readonly mostOfSector: number
+  private readonly found: ChoiceCandidates
+  /** The nearest of each sector and how far they are, `mostOfSector` places a sector. */
   private readonly best: Int32Array
   private readonly bestSquared: Float64Array
   private readonly taken: Int32Array
-  /** The chosen, ascending by index, in the first places. */
-  readonly members: Int32Array
-  private readonly wanted: number
-  private readonly mostOfSector: number
+  private readonly heads: Int32Array
+  /** Chosen stations of each node of a block, `most` places a node, and how many; −1 for none. */
+  private chosen = new Int32Array(0)
+  private counts = new Int32Array(0)
+  /** Where a station stands among the block's candidates, plus one. */
+  private readonly position: Int32Array
 
   constructor(
     private readonly places: Places,
-    private readonly choice: Choice,
+    choice: Choice,
   ) {
-    const count = places.x.length
+    const total = places.x.length
     const { sectors, neighbours, barriers } = choice
-    const all = sectors ? sectors.count * sectors.most : count
-    this.wanted = Math.min(count, neighbours ?? count, all)
-    this.index = new NeighbourIndex(places.u, places.v)
+    const room = sectors ? sectors.count * sectors.most : total
+    this.most = Math.min(total, neighbours ?? total, room)
+    this.sectors = sectors?.count ?? 1
+    this.mostOfSector = Math.min(sectors?.most ?? this.most, this.most)
     this.sight = barriers ? new Sight(places.x, places.y, barriers) : null
-    this.mostOfSector = sectors?.most ?? this.wanted
-    const held = (sectors?.count ?? 1) * this.mostOfSector
-    this.found = new Int32Array(Math.max(16, 2 * this.wanted, held))
-    this.squared = new Float64Array(this.found.length)
-    this.best = new Int32Array(held)
-    this.bestSquared = new Float64Array(held)
-    this.taken = new Int32Array(sectors?.count ?? 1)
-    this.members = new Int32Array(this.wanted)
+    const { u, v } = places
+    this.found = new ChoiceCandidates(u, v, this.sectors, this.mostOfSector, this.sight)
+    this.best = new Int32Array(this.sectors * this.mostOfSector)
+    this.bestSquared = new Float64Array(this.best.length)
+    this.taken = new Int32Array(this.sectors)
+    this.heads = new Int32Array(this.sectors)
+    this.position = new Int32Array(total)
   }
 
-  /** Most stations that a place can have. */
-  get most(): number {
-    return this.wanted
+  get setCount(): number {
+    return this.sets.setCount
   }
 
-  /** Turns to the places of a rectangle; has to come before `choose`. */
-  face(box: Box): void {
-    this.sight?.face(box)
+  get starts(): Int32Array {
+    return this.sets.starts
+  }
+
+  get nodes(): Int32Array {
+    return this.sets.nodes
+  }
+
+  membersOf(set: number, out: Int32Array): number {
+    return this.sets.membersOf(set, out)
   }
 
   /**
-   * Chooses for the place (x, y), which is (u, v) in the plane: the nearest first, ties to the
-   * higher index.
-   *
-   * @param allowed which stations may be used; all where absent
-   * @returns how many `members` there are, and the nearest one's number; −1 for none
+   * Chooses for a block's nodes, the nearest first, ties to the higher index, and has their sets
+   * visited; a block with many candidates is split and visited in parts. Nodes that lack what they
+   * need are in no set.
    */
-  choose(
-    x: number,
-    y: number,
-    u: number,
-    v: number,
-    allowed?: (station: number) => boolean,
-  ): { readonly count: number; readonly nearest: number } {
-    const total = this.places.x.length
-    const room = Math.min(total, Math.max(2 * this.wanted, 16))
-    const size = this.index.nearest(u, v, room, this.found, this.squared)
-    let chosen = this.pick(size, x, y, u, v, allowed)
-    // Cut off or in an empty sector: now every station is looked at.
-    if (chosen.count < this.wanted && room < total) {
-      const kept = this.scan(x, y, u, v, allowed)
-      chosen = this.pick(kept, x, y, u, v)
+  visit(
+    block: PlacedBlock,
+    needs: ChoiceNeeds,
+    visitor: (sets: NodeSets, block: NodeBlock) => void,
+    among: Int32Array | null = null,
+  ): void {
+    if (block.count === 0) return
+    this.sight?.face(boxOf(block.x, block.y, block.count))
+    // Across a barrier no station is seen by all of the block, so that nothing would bound it.
+    if (block.count > 1 && this.sight?.isStraddled()) {
+      for (const part of halves(block)) this.visit(placed(part, block), needs, visitor, among)
+      return
     }
-    this.members.subarray(0, chosen.count).sort()
-    return chosen
+    this.found.find(boxOf(block.u, block.v, block.count), among, needs.allowed)
+    const enough = this.found.count <= CROWDED * this.most
+    if (!enough && this.found.count > 64 && block.count > 1) {
+      const candidates = this.found.stations.slice(0, this.found.count)
+      for (const part of halves(block)) this.visit(placed(part, block), needs, visitor, candidates)
+      return
+    }
+    this.chooseAll(block, needs)
+    this.tellSets(block.count)
+    visitor(this, block)
   }
 
-  /** Finds the nearest of each sector that may be used, in order of distance. */
-  private scan(
-    x: number,
-    y: number,
-    u: number,
-    v: number,
-    allowed?: (station: number) => boolean,
-  ): number {
-    const { places, sight, taken, best, bestSquared, mostOfSector: most } = this
-    const { sectors } = this.choice
+  private chooseAll(block: PlacedBlock, needs: ChoiceNeeds): void {
+    const { count } = block
+    if (this.counts.length < count) {
+      this.counts = new Int32Array(count)
+      this.chosen = new Int32Array(count * this.most)
+    }
+    for (let node = 0; node < count; node++) {
+      const [x, y] = [block.x[node], block.y[node]]
+      this.rank(x, y, block.u[node], block.v[node])
+      const size = this.take(node * this.most)
+      const fits = size >= needs.least && this.reaches(x, y, node * this.most, size, needs.reach)
+      this.counts[node] = fits ? size : -1
+    }
+  }
+
+  /** Ranks the nearest visible stations of each sector around a place. */
+  private rank(x: number, y: number, u: number, v: number): void {
+    const { places, sight, taken, best, bestSquared, sectors, mostOfSector: most } = this
+    const { stations, count } = this.found
     taken.fill(0)
-    for (let station = 0; station < places.u.length; station++) {
+    for (let k = 0; k < count; k++) {
+      const station = stations[k]
       const du = places.u[station] - u
       const dv = places.v[station] - v
       const squared = du * du + dv * dv
-      const sector = sectors ? sectorOf(du, dv, sectors.count) : 0
+      const sector = sectorOf(du, dv, sectors)
       const start = sector * most
       let at = start + taken[sector]
-      // On equal distances the later one goes first, as everywhere.
-      if (taken[sector] === most && squared > bestSquared[at - 1]) continue
-      if (allowed && !allowed(station)) continue
+      const full = taken[sector] === most
+      if (full && !isBefore(squared, station, bestSquared[at - 1], best[at - 1])) continue
       if (sight && !sight.sees(x, y, station)) continue
-      if (taken[sector] === most) at--
+      if (full) at--
       else taken[sector]++
-      for (; at > start && squared <= bestSquared[at - 1]; at--) {
+      for (; at > start && isBefore(squared, station, bestSquared[at - 1], best[at - 1]); at--) {
         best[at] = best[at - 1]
         bestSquared[at] = bestSquared[at - 1]
       }
       best[at] = station
       bestSquared[at] = squared
     }
-    const order: number[] = []
-    taken.forEach((count, sector) => {
-      for (let i = 0; i < count; i++) order.push(sector * most + i)
-    })
-    order.sort((a, b) => bestSquared[a] - bestSquared[b] || best[b] - best[a])
-    order.forEach((at, i) => (this.found[i] = best[at]))
-    return order.length
   }
 
-  private pick(
-    size: number,
-    x: number,
-    y: number,
-    u: number,
-    v: number,
-    allowed?: (station: number) => boolean,
-  ): { count: number; nearest: number } {
-    const { found, taken, members } = this
-    const { sectors } = this.choice
-    taken.fill(0)
-    let count = 0
-    let nearest = -1
-    for (let i = 0; i < size && count < this.wanted; i++) {
-      const station = found[i]
-      if (allowed && !allowed(station)) continue
-      const sector = sectors
-        ? sectorOf(this.places.u[station] - u, this.places.v[station] - v, sectors.count)
-        : 0
-      if (sectors && taken[sector] === sectors.most) continue
-      if (this.sight && !this.sight.sees(x, y, station)) continue
-      taken[sector]++
-      if (nearest < 0) nearest = station
-      members[count++] = station
+  /** Writes the nearest of all sectors to `chosen`, at most `most`; gives how many. */
+  private take(to: number): number {
+    const { taken, best, bestSquared, heads, chosen, sectors, mostOfSector } = this
+    let total = 0
+    for (const count of taken) total += count
+    if (total <= this.most) {
+      // All of them, in whatever order: only which they are counts.
+      for (let s = 0, size = 0; s < sectors; s++)
+        for (let k = 0; k < taken[s]; k++) chosen[to + size++] = best[s * mostOfSector + k]
+      return total
     }
-    return { count, nearest }
+    heads.fill(0)
+    for (let size = 0; ; size++) {
+      if (size === this.most) return size
+      let next = -1
+      let nextAt = -1
+      for (let s = 0; s < sectors; s++) {
+        if (heads[s] === taken[s]) continue
+        const at = s * mostOfSector + heads[s]
+        if (next < 0 || isBefore(bestSquared[at], best[at], bestSquared[nextAt], best[nextAt])) {
+          next = s
+          nextAt = at
+        }
+      }
+      if (next < 0) return size
+      heads[next]++
+      chosen[to + size] = best[nextAt]
+    }
+  }
+
+  /** Whether one of the chosen is within reach; anisotropy bends which is nearest, so any will do. */
+  private reaches(x: number, y: number, from: number, size: number, reach: number): boolean {
+    if (reach === Infinity) return true
+    const { places, chosen } = this
+    for (let k = from; k < from + size; k++) {
+      const station = chosen[k]
+      if (Math.hypot(places.x[station] - x, places.y[station] - y) <= reach) return true
+    }
+    return false
+  }
+
+  /** Numbers what was chosen as candidates and lists the nodes by their sets. */
+  private tellSets(count: number): void {
+    const { sets, position, counts, chosen, most } = this
+    let size = 0
+    for (let node = 0; node < count; node++)
+      for (let k = node * most; k < node * most + counts[node]; k++) {
+        if (position[chosen[k]] > 0) continue
+        position[chosen[k]] = 1
+        if (size === this.candidates.length) this.candidates = grown(this.candidates)
+        this.candidates[size++] = chosen[k]
+      }
+    this.candidateCount = size
+    this.candidates.subarray(0, size).sort()
+    for (let c = 0; c < size; c++) position[this.candidates[c]] = c + 1
+    sets.begin(count, size)
+    for (let node = 0; node < count; node++) {
+      if (counts[node] < 0) {
+        sets.assign(node, -1)
+        continue
+      }
+      sets.words.fill(0)
+      for (let k = node * most; k < node * most + counts[node]; k++)
+        sets.toggle(position[chosen[k]] - 1)
+      sets.assign(node, sets.currentSet())
+    }
+    sets.listNodes(count)
+    for (let c = 0; c < size; c++) position[this.candidates[c]] = 0
   }
 }
 
-/** Sectors of equal width counted from east against the clock. */
-function sectorOf(du: number, dv: number, count: 4 | 8): number {
-  const upper = dv > 0 || (dv === 0 && du >= 0)
-  const a = upper ? du : -du
-  const b = upper ? dv : -dv
-  const octant = (a > 0 ? (b < a ? 0 : 1) : b > -a ? 2 : 3) + (upper ? 0 : 4)
-  return count === 8 ? octant : octant >> 1
+function isBefore(squared: number, i: number, otherSquared: number, other: number): boolean {
+  return squared < otherSquared || (squared === otherSquared && i > other)
+}
+
+function grown(array: Int32Array<ArrayBuffer>): Int32Array<ArrayBuffer> {
+  const longer = new Int32Array(2 * array.length)
+  longer.set(array)
+  return longer
+}
+
+/** A part of a block with the places of its nodes. */
+function placed(
+  part: NodeBlock & { readonly order: readonly number[] },
+  block: PlacedBlock,
+): PlacedBlock {
+  return {
+    ...part,
+    x: Float64Array.from(part.order, (i) => block.x[i]),
+    y: Float64Array.from(part.order, (i) => block.y[i]),
+  }
+}
+
+function boxOf(east: Float64Array, north: Float64Array, count: number) {
+  const box = { west: Infinity, east: -Infinity, south: Infinity, north: -Infinity }
+  for (let i = 0; i < count; i++) {
+    box.west = Math.min(box.west, east[i])
+    box.east = Math.max(box.east, east[i])
+    box.south = Math.min(box.south, north[i])
+    box.north = Math.max(box.north, north[i])
+  }
+  return box
 }

@@ -1,10 +1,16 @@
 /** Surfaces and their testing where each place's stations are chosen (see `chosen-neighbours.ts`). */
-import { NeighbourChooser, type Choice } from './chosen-neighbours'
+import {
+  NeighbourChooser,
+  placedBlock,
+  type Choice,
+  type ChoiceNeeds,
+  type PlacedBlock,
+} from './chosen-neighbours'
 import { nodeX, nodeY } from './grid'
 import { Kriger } from './kriging'
-import { prepareField, toPlaneU, toPlaneV, type KrigingField } from './kriging-field'
+import { blockSide, prepareField, toPlaneU, toPlaneV, type KrigingField } from './kriging-field'
 import type { Grid, Points, Variogram } from './model'
-import { nodeBlock, type NodeBlock } from './node-sets'
+import type { NodeBlock, NodeSets } from './node-sets'
 import { trendCount, type TrendDegree } from './trend'
 
 /** How a place is estimated from its stations. */
@@ -22,17 +28,8 @@ export interface ChosenValues {
   readonly variance: Float64Array | null
 }
 
-/** Side of the blocks of nodes that are worked together. */
-const BLOCK = 16
-
 /** Any model serves where there is none: only distances are wanted of it. */
 const ISOTROPIC: Variogram = { nugget: 1, structures: [] }
-
-/** Nodes of a block that share their stations. */
-interface Shared {
-  readonly members: Int32Array
-  readonly nodes: number[]
-}
 
 /** Stations prepared for many places. */
 export class ChosenEstimator {
@@ -41,6 +38,7 @@ export class ChosenEstimator {
   private readonly kriger: Kriger | null
   private readonly least: number
   private readonly power: number
+  private readonly members: Int32Array
 
   /** @throws Error in words where points, model or choice cannot be used */
   constructor(input: Points, method: ChosenMethod, choice: Choice) {
@@ -54,6 +52,7 @@ export class ChosenEstimator {
       ? new Kriger(this.field, { neighbours: Math.max(this.chooser.most, this.least), trend })
       : null
     this.power = kriging ? 0 : (method.power ?? 2)
+    this.members = new Int32Array(this.chooser.most)
   }
 
   /**
@@ -69,28 +68,17 @@ export class ChosenEstimator {
     reach: number,
   ): ChosenValues {
     const values = this.nothingYet((to - from) * grid.columns)
-    const block = nodeBlock(BLOCK * BLOCK)
-    // Blocks stand on the grid, not on the rows asked for.
-    for (let top = from - (from % BLOCK); top < to; top += BLOCK) {
-      for (let left = 0; left < grid.columns; left += BLOCK) {
-        const first = Math.max(from, top)
-        const last = Math.min(to, top + BLOCK)
-        const right = Math.min(grid.columns, left + BLOCK)
-        this.chooser.face({
-          west: nodeX(grid, left),
-          east: nodeX(grid, right - 1),
-          south: nodeY(grid, last - 1),
-          north: nodeY(grid, first),
-        })
-        const sets = new Map<string, Shared>()
+    const side = blockSide(this.field, this.chooser.most, grid.cell)
+    const block = placedBlock(side * side)
+    for (let top = from; top < to; top += side) {
+      for (let left = 0; left < grid.columns; left += side) {
         block.count = 0
-        for (let row = first; row < last; row++)
-          for (let column = left; column < right; column++) {
+        for (let row = top; row < Math.min(to, top + side); row++)
+          for (let column = left; column < Math.min(grid.columns, left + side); column++) {
             const target = (row - from) * grid.columns + column
-            if (wanted[target] === 1)
-              this.gather(sets, block, nodeX(grid, column), nodeY(grid, row), target, reach)
+            if (wanted[target] === 1) this.add(block, nodeX(grid, column), nodeY(grid, row), target)
           }
-        for (const set of sets.values()) this.estimate(set, block, values)
+        this.estimate(block, { least: this.least, reach }, values)
       }
     }
     return values
@@ -107,13 +95,12 @@ export class ChosenEstimator {
   ): ChosenValues {
     const { x, y } = targets
     const values = this.nothingYet(x.length)
-    const block = nodeBlock(1)
+    const block = placedBlock(1)
     for (let i = 0; i < x.length; i++) {
-      this.chooser.face({ west: x[i], east: x[i], south: y[i], north: y[i] })
-      const sets = new Map<string, Shared>()
       block.count = 0
-      this.gather(sets, block, x[i], y[i], i, Infinity, allowed && ((s) => allowed(i, s)))
-      for (const set of sets.values()) this.estimate(set, block, values)
+      this.add(block, x[i], y[i], i)
+      const needs = { least: this.least, reach: Infinity }
+      this.estimate(block, allowed ? { ...needs, allowed: (s) => allowed(i, s) } : needs, values)
     }
     return values
   }
@@ -140,48 +127,33 @@ export class ChosenEstimator {
     }
   }
 
-  /** Adds a place to the block and to those that share its stations. */
-  private gather(
-    sets: Map<string, Shared>,
-    block: NodeBlock,
-    x: number,
-    y: number,
-    target: number,
-    reach: number,
-    allowed?: (station: number) => boolean,
-  ): void {
-    const { field, chooser } = this
-    const u = toPlaneU(field, x, y)
-    const v = toPlaneV(field, x, y)
-    const { count, nearest } = chooser.choose(x, y, u, v, allowed)
-    if (count < this.least) return
-    // Nearest in the plane, which anisotropy bends: any chosen one within reach will do.
-    if (reach < Infinity && !this.reaches(x, y, nearest, count, reach)) return
-    const node = block.count++
-    block.u[node] = u
-    block.v[node] = v
-    block.target[node] = target
-    const members = chooser.members.subarray(0, count)
-    const key = members.join()
-    const set = sets.get(key)
-    if (set) set.nodes.push(node)
-    else sets.set(key, { members: members.slice(), nodes: [node] })
+  private add(block: PlacedBlock, x: number, y: number, target: number): void {
+    block.x[block.count] = x
+    block.y[block.count] = y
+    block.u[block.count] = toPlaneU(this.field, x, y)
+    block.v[block.count] = toPlaneV(this.field, x, y)
+    block.target[block.count++] = target
   }
 
-  private reaches(x: number, y: number, nearest: number, count: number, reach: number): boolean {
-    const { points } = this.field
-    const near = (i: number) => Math.hypot(points.x[i] - x, points.y[i] - y) <= reach
-    return near(nearest) || this.chooser.members.subarray(0, count).some(near)
+  private estimate(block: PlacedBlock, needs: ChoiceNeeds, out: ChosenValues): void {
+    const { kriger, chooser } = this
+    const { estimate, variance } = out
+    chooser.visit(block, needs, (sets, nodes) => {
+      if (kriger && variance) kriger.krigeSets(sets, nodes, { estimate, variance })
+      else this.weighSets(sets, nodes, estimate)
+    })
   }
 
-  private estimate({ members, nodes }: Shared, block: NodeBlock, out: ChosenValues): void {
-    if (this.kriger && out.variance) {
-      const kriged = { estimate: out.estimate, variance: out.variance }
-      this.kriger.krigeFrom(members, block, Int32Array.from(nodes), kriged)
-      return
+  private weighSets(sets: NodeSets, block: NodeBlock, out: Float64Array): void {
+    for (let set = 0; set < sets.setCount; set++) {
+      const count = sets.membersOf(set, this.members)
+      for (let i = 0; i < count; i++) this.members[i] = sets.candidates[this.members[i]]
+      const members = this.members.subarray(0, count)
+      for (let n = sets.starts[set]; n < sets.starts[set + 1]; n++) {
+        const node = sets.nodes[n]
+        out[block.target[node]] = this.weigh(members, block.u[node], block.v[node])
+      }
     }
-    for (const node of nodes)
-      out.estimate[block.target[node]] = this.weigh(members, block.u[node], block.v[node])
   }
 
   /** The mean weighed by distance^−power; on a station its value. */

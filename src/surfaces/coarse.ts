@@ -2,7 +2,7 @@
  * A surface before all of its nodes are known: which nodes come first, and a small picture of it
  * that is filled as tiles arrive.
  */
-import type { SurfaceTile } from './compute'
+import type { SurfaceTile } from './tiles'
 import type { Grid, SurfaceBands } from './model'
 
 /** Up to so many nodes a surface is computed at once, without a coarse picture before it. */
@@ -80,7 +80,7 @@ export class Picture {
   readonly grid: Grid
   readonly #estimate: Float64Array
   readonly #variance: Float64Array | null
-  /** 1 for rows that hold final values. */
+  /** 1 for nodes that hold final values. */
   readonly #done: Uint8Array
 
   constructor(
@@ -92,7 +92,7 @@ export class Picture {
     const nodes = this.grid.columns * this.grid.rows
     this.#estimate = new Float64Array(nodes).fill(NaN)
     this.#variance = hasVariance ? new Float64Array(nodes).fill(NaN) : null
-    this.#done = new Uint8Array(this.grid.rows)
+    this.#done = new Uint8Array(nodes)
   }
 
   /** Takes the nearest node of a coarse pass wherever there is no final value yet. */
@@ -105,10 +105,10 @@ export class Picture {
       nearest(i, this.fine.columns, coarse.grid.columns),
     )
     for (let row = 0; row < grid.rows; row++) {
-      if (this.#done[row]) continue
       const from = nearest(row, this.fine.rows, coarse.grid.rows) * coarse.grid.columns
       for (let column = 0; column < grid.columns; column++) {
         const at = row * grid.columns + column
+        if (this.#done[at]) continue
         this.#estimate[at] = coarse.estimate[from + columns[column]]
         if (this.#variance && coarse.variance)
           this.#variance[at] = coarse.variance[from + columns[column]]
@@ -116,18 +116,22 @@ export class Picture {
     }
   }
 
-  /** Takes the rows of a tile that stand in the picture. */
-  take({ from, to, estimate, variance }: SurfaceTile): void {
+  /** Takes the nodes of a tile that stand in the picture. */
+  take({ from, to, left, right, estimate, variance }: SurfaceTile): void {
     const { grid, step, fine } = this
     for (let row = Math.max(0, Math.floor((from - step) / step)); row < grid.rows; row++) {
       const node = nodeAt(row, step, fine.rows)
       if (node >= to) break
       if (node < from) continue
-      const start = (node - from) * fine.columns
-      takeRow(fine, estimate, start, step, this.#estimate, row * grid.columns)
-      if (this.#variance && variance)
-        takeRow(fine, variance, start, step, this.#variance, row * grid.columns)
-      this.#done[row] = 1
+      const start = (node - from) * (right - left) - left
+      for (let column = 0; column < grid.columns; column++) {
+        const across = nodeAt(column, step, fine.columns)
+        if (across < left || across >= right) continue
+        const at = row * grid.columns + column
+        this.#estimate[at] = estimate[start + across]
+        if (this.#variance && variance) this.#variance[at] = variance[start + across]
+        this.#done[at] = 1
+      }
     }
   }
 
@@ -142,7 +146,7 @@ export class Picture {
 }
 
 /** Joins tiles as they arrive, in whatever order, so that no moment has to copy them all. */
-export class RowJoiner {
+export class TileJoiner {
   readonly #estimate: Float64Array
   readonly #variance: Float64Array | null
   readonly #given: Uint8Array
@@ -154,22 +158,29 @@ export class RowJoiner {
   ) {
     this.#estimate = new Float64Array(grid.columns * grid.rows)
     this.#variance = hasVariance ? new Float64Array(this.#estimate.length) : null
-    this.#given = new Uint8Array(grid.rows)
+    this.#given = new Uint8Array(this.#estimate.length)
   }
 
-  add({ from, to, estimate, variance }: SurfaceTile): void {
-    const { columns } = this.grid
-    if (this.#given.subarray(from, to).includes(1))
-      throw new Error(`Rows ${from} to ${to} of "${this.name}" are given twice.`)
-    this.#given.fill(1, from, to)
-    this.#estimate.set(estimate, from * columns)
-    if (this.#variance && variance) this.#variance.set(variance, from * columns)
+  /** @throws Error where one of its nodes was given before */
+  add({ from, to, left, right, estimate, variance }: SurfaceTile): void {
+    const width = right - left
+    for (let row = from; row < to; row++) {
+      const at = row * this.grid.columns + left
+      if (this.#given.subarray(at, at + width).includes(1))
+        throw new Error(`Nodes of row ${row} of "${this.name}" are given twice.`)
+      this.#given.fill(1, at, at + width)
+      const start = (row - from) * width
+      this.#estimate.set(estimate.subarray(start, start + width), at)
+      if (this.#variance && variance)
+        this.#variance.set(variance.subarray(start, start + width), at)
+    }
   }
 
-  /** @throws Error where rows are missing */
+  /** @throws Error where nodes are missing */
   bands(): SurfaceBands {
     const missing = this.#given.indexOf(0)
-    if (missing >= 0) throw new Error(`Row ${missing} of "${this.name}" was not computed.`)
+    const row = Math.floor(missing / this.grid.columns)
+    if (missing >= 0) throw new Error(`Row ${row} of "${this.name}" was not computed.`)
     return { grid: this.grid, estimate: this.#estimate, variance: this.#variance }
   }
 }

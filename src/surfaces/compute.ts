@@ -19,6 +19,7 @@ import type { Grid, Lag, Points, SurfaceBands, SurfaceRule, Testing, Variogram }
 import { checkPoints, checkSpread, mergeDuplicates } from './points'
 import { suggestReach, withinReach } from './reach'
 import { leaveBlocksOut, leaveOneOut, type Tested, type TestedMethod } from './testing'
+import { assemble, tilesOf, wholeRows, type Part, type SurfaceTile } from './tiles'
 import { trendCount, type TrendDegree } from './trend'
 import { checkVariogram } from './variogram-models'
 
@@ -58,14 +59,6 @@ export interface SurfacePlan {
 }
 
 type Untested = Omit<SurfacePlan, 'testing' | 'blocked' | 'residual' | 'blockedResidual'>
-
-/** Rows [from, to) of a surface. */
-export interface SurfaceTile {
-  readonly from: number
-  readonly to: number
-  readonly estimate: Float64Array
-  readonly variance: Float64Array | null
-}
 
 /** Kriging under this many stations is refused. */
 export const LEAST_FOR_KRIGING = 5
@@ -235,85 +228,63 @@ function krigerOf(plan: SurfacePlan, variogram: Variogram): Kriger {
  */
 export function computeRows(
   plan: SurfacePlan,
-  rows: readonly [from: number, to: number],
+  [from, to]: readonly [from: number, to: number],
   grid: Grid = plan.grid,
 ): SurfaceTile {
-  const [from, to] = rows
-  const { points } = plan
-  const wanted = withinReach(points, grid, rows, plan.reach)
-  if (plan.within) keepWithin(plan.within, grid, rows, wanted)
-  if (plan.choice) {
-    const chosen = chooserOf(plan, plan.choice).rows(grid, rows, wanted, plan.reach)
-    if (plan.method !== 'class-probability') return { from, to, ...chosen }
-    return { from, to, ...chosen, estimate: clippedProbabilities(chosen.estimate) }
-  }
-  if (plan.variogram === null) {
-    const { power, neighbours } = plan
-    const options = { power: power ?? undefined, neighbours, wanted }
-    const estimate = inverseDistanceRows(points, grid, rows, options)
-    return { from, to, estimate, variance: null }
-  }
-  const { estimate, variance } = krigerOf(plan, plan.variogram).krigeRows(grid, rows, wanted)
-  if (plan.method === 'class-probability')
-    return { from, to, estimate: clippedProbabilities(estimate), variance }
-  return { from, to, estimate, variance }
+  return computeTile(plan, wholeRows(grid, from, to), grid)
 }
 
-/** Nanoseconds a tile should take: well under the 50 ms that a worker may be deaf to Stop. */
-const TILE_NANOSECONDS = 20e6
-
-/** How many rows of a plan take about 20 ms, from the steps that a node needs; at least 1. */
-export function rowsPerTile(plan: SurfacePlan): number {
-  const count = plan.points.x.length
-  const used = plan.neighbours ?? count
-  const near = plan.neighbours !== null
-  const { columns } = plan.grid
-  let node = near ? 400 + 40 * used : 100 + 6 * used
-  if (plan.variogram !== null)
-    node = 100 + 20 * used + 0.6 * used ** 2 + (near ? used ** 3 / 10 : 0)
-  // Looking across barriers and choosing by octants takes about as long again, or a few times.
-  if (plan.choice) node = 4 * node + 20 * count
-  // Finding the nodes within reach looks at every station for every row.
-  return Math.max(1, Math.floor(TILE_NANOSECONDS / (node * columns + 10 * count)))
-}
-
-/** The tiles of a plan in order, as rows [from, to). */
-export function tilesOf(plan: SurfacePlan): [from: number, to: number][] {
-  const step = rowsPerTile(plan)
-  const tiles: [number, number][] = []
-  for (let from = 0; from < plan.grid.rows; from += step)
-    tiles.push([from, Math.min(plan.grid.rows, from + step)])
-  return tiles
-}
-
-/**
- * Joins tiles, in whatever order they came.
- *
- * @throws Error where rows are missing or given twice
- */
-export function assemble(plan: SurfacePlan, tiles: readonly SurfaceTile[]): SurfaceBands {
-  const { grid } = plan
-  const estimate = new Float64Array(grid.columns * grid.rows)
-  const variance = plan.variogram === null ? null : new Float64Array(estimate.length)
-  let next = 0
-  for (const tile of [...tiles].sort((a, b) => a.from - b.from)) {
-    if (tile.from !== next)
-      throw new Error(
-        `Tiles of "${plan.name}" do not join at row ${next}: one starts at ${tile.from}.`,
-      )
-    estimate.set(tile.estimate, tile.from * grid.columns)
-    if (variance && tile.variance) variance.set(tile.variance, tile.from * grid.columns)
-    next = tile.to
+/** Computes a part of a plan, on a grid of its own as `computeRows` has it. */
+export function computeTile(plan: SurfacePlan, part: Part, grid: Grid = plan.grid): SurfaceTile {
+  const { from, to, left, right } = part
+  const wanted = withinReach(plan.points, grid, part, plan.reach)
+  if (plan.within) keepWithin(plan.within, grid, [from, to], wanted)
+  const { estimate, variance } = computeWanted(plan, grid, [from, to], wanted)
+  const chance = plan.method === 'class-probability'
+  const cut = (values: Float64Array) => columnsOf(values, grid.columns, left, right)
+  return {
+    from,
+    to,
+    left,
+    right,
+    estimate: cut(chance ? clippedProbabilities(estimate) : estimate),
+    variance: variance && cut(variance),
   }
-  if (next !== grid.rows)
-    throw new Error(`Tiles of "${plan.name}" end at row ${next} of ${grid.rows}.`)
-  return { grid, estimate, variance }
+}
+
+function computeWanted(
+  plan: SurfacePlan,
+  grid: Grid,
+  rows: readonly [from: number, to: number],
+  wanted: Uint8Array,
+): { estimate: Float64Array; variance: Float64Array | null } {
+  const { points, choice, variogram } = plan
+  if (choice) return chooserOf(plan, choice).rows(grid, rows, wanted, plan.reach)
+  if (variogram) return krigerOf(plan, variogram).krigeRows(grid, rows, wanted)
+  const { power, neighbours } = plan
+  const options = { power: power ?? undefined, neighbours, wanted }
+  return { estimate: inverseDistanceRows(points, grid, rows, options), variance: null }
+}
+
+/** Columns [left, right) of row-major values. */
+function columnsOf(
+  values: Float64Array,
+  columns: number,
+  left: number,
+  right: number,
+): Float64Array {
+  const width = right - left
+  if (width === columns) return values
+  const out = new Float64Array((values.length / columns) * width)
+  for (let at = 0, row = 0; at < out.length; at += width, row += columns)
+    out.set(values.subarray(row + left, row + right), at)
+  return out
 }
 
 /** All tiles one after another, for a caller that has no workers. The mask is not yet applied. */
 export function computeSurface(plan: SurfacePlan): SurfaceBands {
   return assemble(
     plan,
-    tilesOf(plan).map((rows) => computeRows(plan, rows)),
+    tilesOf(plan).map((part) => computeTile(plan, part)),
   )
 }

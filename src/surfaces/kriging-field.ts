@@ -64,3 +64,17 @@ export function toPlaneU(field: KrigingField, x: number, y: number): number {
 export function toPlaneV(field: KrigingField, x: number, y: number): number {
   return field.plane.vu * (x - field.originX) + field.plane.vv * (y - field.originY)
 }
+
+/**
+ * Nodes along the side of a block that is worked together: wide enough to share factors, small
+ * beside the neighbourhood of so many points.
+ */
+export function blockSide(field: KrigingField, neighbours: number, cell: number): number {
+  const { u, v } = field
+  const { uu, uv, vu, vv } = field.plane
+  const step = cell * Math.max(Math.hypot(uu, vu), Math.hypot(uv, vv))
+  const [left, bottom, right, top] = boundsOf({ x: u, y: v })
+  const area = (right - left) * (top - bottom)
+  const neighbourhood = Math.sqrt((neighbours * area) / (Math.PI * u.length))
+  return Math.min(32, Math.max(4, Math.round((0.3 * neighbourhood) / step)))
+}

@@ -7,7 +7,7 @@
  * stated error is a nugget of its own that is filtered out (Cressie 1993, §3.2).
  */
 import type { Grid, Points, Variogram } from './model'
-import { prepareField, toPlaneU, toPlaneV, type KrigingField } from './kriging-field'
+import { blockSide, prepareField, toPlaneU, toPlaneV, type KrigingField } from './kriging-field'
 import { LANES, packedLength } from './cholesky'
 import { KrigingSystem } from './kriging-system'
 import { trendCount, writeTrend, type TrendDegree } from './trend'
@@ -133,7 +133,7 @@ export class Kriger {
   krigeRows(grid: Grid, rows: readonly [number, number], wanted?: Uint8Array): Kriged {
     const [from, to] = rows
     const kriged = nothingYet((to - from) * grid.columns)
-    const side = this.blockSide(grid)
+    const side = blockSide(this.field, this.neighbours, grid.cell)
     // Blocks of even height, so that no sliver of one or two rows is left.
     const height = Math.ceil((to - from) / Math.ceil((to - from) / side))
     const block = nodeBlock(side * height)
@@ -169,16 +169,6 @@ export class Kriger {
     }
   }
 
-  /** Nodes along a block's side: wide enough to share factors, small beside the neighbourhood. */
-  private blockSide(grid: Grid): number {
-    const { u, v } = this.field
-    const { uu, uv, vu, vv } = this.field.plane
-    const step = grid.cell * Math.max(Math.hypot(uu, vu), Math.hypot(uv, vv))
-    const area = spanOf(u) * spanOf(v)
-    const neighbourhood = Math.sqrt((this.neighbours * area) / (Math.PI * u.length))
-    return Math.min(32, Math.max(4, Math.round((0.3 * neighbourhood) / step)))
-  }
-
   /** Kriges the nodes of a block. */
   krigeBlock(block: NodeBlock, out: Kriged): void {
     if (block.count === 0) return
@@ -193,30 +183,15 @@ export class Kriger {
   }
 
   /** Kriges a block set by set, with the covariances among its candidates worked out once. */
-  private krigeSets(sets: NodeSets, block: NodeBlock, out: Kriged): void {
+  krigeSets(sets: NodeSets, block: NodeBlock, out: Kriged): void {
     const { candidates, candidateCount, starts, nodes } = sets
+    this.holdsAll = false
     this.shareCovariances(candidates, candidateCount)
     for (let set = 0; set < sets.setCount; set++) {
       const count = sets.membersOf(set, this.members)
       this.loadSet(candidates, count)
       this.krigeNodes(block, nodes, starts[set], starts[set + 1], out)
     }
-  }
-
-  /** Kriges some nodes of a block from the same points, given ascending by index. */
-  krigeFrom(members: Int32Array, block: NodeBlock, nodes: Int32Array, out: Kriged): void {
-    const { u, v, points } = this.field
-    const count = members.length
-    this.holdsAll = false
-    this.shareCovariances(members, count)
-    this.system.matrix.set(this.shared.subarray(0, packedLength(count)))
-    for (let i = 0; i < count; i++) {
-      this.u[i] = u[members[i]]
-      this.v[i] = v[members[i]]
-      this.values[i] = points.value[members[i]]
-    }
-    this.finishSet(count)
-    this.krigeNodes(block, nodes, 0, nodes.length, out)
   }
 
   private shareCovariances(candidates: Int32Array, count: number): void {
@@ -361,14 +336,4 @@ function neighbourCount(
       `Kriging with ${used} points at once would take too long; use at most ${MOST_NEIGHBOURS} neighbours.`,
     )
   return used
-}
-
-function spanOf(values: Float64Array): number {
-  let low = Infinity
-  let high = -Infinity
-  for (const value of values) {
-    low = Math.min(low, value)
-    high = Math.max(high, value)
-  }
-  return high - low
 }

@@ -165,6 +165,13 @@ export class NeighbourIndex {
    * @returns how many there are
    */
   within(u: number, v: number, radius: number, found: Int32Array): number {
+    const size = this.around(u, v, radius, found)
+    found.subarray(0, size).sort()
+    return size
+  }
+
+  /** The same in whatever order they come. */
+  around(u: number, v: number, radius: number, found: Int32Array): number {
     const right = this.columnOf(u + radius)
     const top = this.rowOf(v + radius)
     let size = 0
@@ -177,7 +184,6 @@ export class NeighbourIndex {
         if (du * du + dv * dv <= radius * radius) found[size++] = i
       }
     }
-    found.subarray(0, size).sort()
     return size
   }
 }

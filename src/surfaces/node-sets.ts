@@ -5,6 +5,7 @@
  * The sets do not depend on how nodes are gathered into blocks.
  */
 import type { NeighbourIndex } from './neighbours'
+import { SetTable } from './set-table'
 
 /** Past this many candidates for each neighbour wanted a block is worth splitting. */
 const CROWDED = 4
@@ -45,21 +46,12 @@ export interface NodeSets {
 export class SetFinder implements NodeSets {
   candidates = new Int32Array(256)
   candidateCount = 0
-  setCount = 0
-  starts = new Int32Array(0)
-  nodes = new Int32Array(0)
+  private readonly sets = new SetTable()
   private u = new Float64Array(256)
   private v = new Float64Array(256)
   private squared = new Float64Array(256)
   /** Candidates in the current set, then those outside it. */
   private order = new Int32Array(256)
-  /** The current set as bits. */
-  private words = new Int32Array(8)
-  private wordCount = 0
-  private setWords = new Int32Array(0)
-  private setOf = new Int32Array(0)
-  /** Hash table of sets, emptied by a new generation. */
-  private table = new Int32Array(0)
   private readonly found: Int32Array
   private readonly foundSquared: Float64Array
 
@@ -86,18 +78,20 @@ export class SetFinder implements NodeSets {
     visitor(this, block)
   }
 
+  get setCount(): number {
+    return this.sets.setCount
+  }
+
+  get starts(): Int32Array {
+    return this.sets.starts
+  }
+
+  get nodes(): Int32Array {
+    return this.sets.nodes
+  }
+
   membersOf(set: number, out: Int32Array): number {
-    const { setWords, wordCount } = this
-    let size = 0
-    for (let w = 0; w < wordCount; w++) {
-      let word = setWords[set * wordCount + w]
-      while (word !== 0) {
-        const bit = 31 - Math.clz32(word & -word)
-        out[size++] = 32 * w + bit
-        word &= word - 1
-      }
-    }
-    return size
+    return this.sets.membersOf(set, out)
   }
 
   /** Takes every point that can be among the nearest of any node in the block, ascending. */
@@ -125,43 +119,22 @@ export class SetFinder implements NodeSets {
     this.v = new Float64Array(room)
     this.squared = new Float64Array(room)
     this.order = new Int32Array(room)
-    this.words = new Int32Array((room + 31) >> 5)
   }
 
   private findSets(block: NodeBlock): void {
     const { count } = block
-    this.wordCount = (this.candidateCount + 31) >> 5
-    this.prepareSets(count)
+    const { sets } = this
+    sets.begin(count, this.candidateCount)
     const inside = Math.min(this.neighbours, this.candidateCount)
     for (let i = 0; i < this.candidateCount; i++) this.order[i] = i
-    this.words.fill(0)
-    for (let i = 0; i < inside; i++) this.toggle(i)
+    for (let i = 0; i < inside; i++) sets.toggle(i)
     let set = -1
     for (let node = 0; node < count; node++) {
       const moved = this.moveTo(block.u[node], block.v[node], inside)
-      if (moved || node === 0) set = this.currentSet()
-      this.setOf[node] = set
+      if (moved || node === 0) set = sets.currentSet()
+      sets.assign(node, set)
     }
-    this.sortNodes(count)
-  }
-
-  /** Room for as many sets as there are nodes. */
-  private prepareSets(count: number): void {
-    if (this.setOf.length < count) {
-      this.setOf = new Int32Array(count)
-      this.nodes = new Int32Array(count)
-      this.starts = new Int32Array(count + 1)
-      // At most half full.
-      this.table = new Int32Array(2 << (32 - Math.clz32(count)))
-    }
-    if (this.setWords.length < count * this.wordCount)
-      this.setWords = new Int32Array(count * this.wordCount)
-    this.table.fill(0)
-    this.setCount = 0
-  }
-
-  private toggle(candidate: number): void {
-    this.words[candidate >> 5] ^= 1 << (candidate & 31)
+    sets.listNodes(count)
   }
 
   /** Makes the current set that of the node at (u, v); says whether it changed. */
@@ -203,52 +176,21 @@ export class SetFinder implements NodeSets {
       if (nearest > farthest || (nearest === farthest && nearAt < farAt)) return moved
       order[far] = nearAt
       order[near] = farAt
-      this.toggle(nearAt)
-      this.toggle(farAt)
+      this.sets.toggle(nearAt)
+      this.sets.toggle(farAt)
     }
-  }
-
-  /** The number of the current set, a new one where it has not been met in this block. */
-  private currentSet(): number {
-    const { words, wordCount, setWords, table } = this
-    let hash = 0
-    for (let w = 0; w < wordCount; w++)
-      hash = Math.imul(hash ^ words[w], 0x9e3779b1) ^ (hash >>> 15)
-    const mask = table.length - 1
-    for (let slot = (hash ^ (hash >>> 16)) & mask; ; slot = (slot + 1) & mask) {
-      const set = table[slot] - 1
-      if (set < 0) {
-        table[slot] = this.setCount + 1
-        for (let w = 0; w < wordCount; w++) setWords[this.setCount * wordCount + w] = words[w]
-        return this.setCount++
-      }
-      let same = true
-      for (let w = 0; same && w < wordCount; w++) same = setWords[set * wordCount + w] === words[w]
-      if (same) return set
-    }
-  }
-
-  /** Lists nodes by set, in order within each. */
-  private sortNodes(count: number): void {
-    const { starts, setOf, nodes, setCount } = this
-    starts.fill(0, 0, setCount + 1)
-    for (let node = 0; node < count; node++) starts[setOf[node] + 1]++
-    for (let set = 0; set < setCount; set++) starts[set + 1] += starts[set]
-    for (let node = count - 1; node >= 0; node--) nodes[--starts[setOf[node] + 1]] = node
-    // Each start now stands one place late.
-    for (let set = 0; set < setCount; set++) starts[set] = starts[set + 1]
-    starts[setCount] = count
   }
 }
 
-/** The block's nodes in two blocks, cut across its longer side. */
-function halves(block: NodeBlock): NodeBlock[] {
+/** The block's nodes in two blocks, cut across its longer side, with their places in it. */
+export function halves(block: NodeBlock): (NodeBlock & { readonly order: readonly number[] })[] {
   const middle = block.count >> 1
   const [west, east] = limits(block.u, block.count)
   const [south, north] = limits(block.v, block.count)
   const key = east - west >= north - south ? block.u : block.v
   const order = Array.from({ length: block.count }, (_, i) => i).sort((a, b) => key[a] - key[b])
   return [order.slice(0, middle), order.slice(middle)].map((part) => ({
+    order: part,
     count: part.length,
     u: Float64Array.from(part, (i) => block.u[i]),
     v: Float64Array.from(part, (i) => block.v[i]),

@@ -2,6 +2,7 @@
 import type { Grid, Points, SurfaceBands, SurfaceRule } from './model'
 import { meanSpacing, nodeX, nodeY } from './grid'
 import { nearestDistances } from './neighbours'
+import type { Part } from './tiles'
 
 /**
  * A reach suggested for points, working units: one and a half times their mean spacing, and at
@@ -17,44 +18,62 @@ export function suggestReach(points: Pick<Points, 'x' | 'y'>): number {
 }
 
 /**
- * 1 for the nodes of some rows that lie no farther than the reach from a point, row-major from
- * the first row; else 0.
+ * 1 for the nodes of a part that lie no farther than the reach from a point; else 0. Row-major from
+ * the part's first row in all the grid's width; 0 beyond the part's columns.
  */
 export function withinReach(
   points: Pick<Points, 'x' | 'y'>,
   grid: Grid,
-  rows: readonly [from: number, to: number],
+  part: Part,
   reach: number,
 ): Uint8Array {
-  const [from, to] = rows
-  const { columns, cell } = grid
+  const { from, to, left: first, right: end } = part
+  const { columns, cell, west } = grid
   const inside = new Uint8Array((to - from) * columns)
+  const near = nearPart(points, grid, part, reach)
   const changes = new Int32Array(columns + 1)
   for (let row = from; row < to; row++) {
-    changes.fill(0)
+    changes.fill(0, first, end + 1)
     const y = nodeY(grid, row)
-    for (let i = 0; i < points.x.length; i++) {
+    for (const i of near) {
       const rest = reach * reach - (y - points.y[i]) ** 2
       if (!(rest >= 0)) continue
       const half = Math.sqrt(rest)
-      const left = Math.max(0, Math.ceil((points.x[i] - half - grid.west) / cell - 0.5))
-      const right = Math.min(columns - 1, Math.floor((points.x[i] + half - grid.west) / cell - 0.5))
+      const left = Math.max(first, Math.ceil((points.x[i] - half - west) / cell - 0.5))
+      const right = Math.min(end - 1, Math.floor((points.x[i] + half - west) / cell - 0.5))
       if (left > right) continue
-      if (left === 0 && right === columns - 1) {
-        changes.fill(0)
-        changes[0] = 1
+      if (left === first && right === end - 1) {
+        changes.fill(0, first, end + 1)
+        changes[first] = 1
         break
       }
       changes[left]++
       changes[right + 1]--
     }
-    let near = 0
-    for (let column = 0; column < columns; column++) {
-      near += changes[column]
-      if (near > 0) inside[(row - from) * columns + column] = 1
+    const start = (row - from) * columns
+    let around = 0
+    for (let column = first; column < end; column++) {
+      around += changes[column]
+      if (around > 0) inside[start + column] = 1
     }
   }
   return inside
+}
+
+/** Points that can be within reach of a part's nodes. */
+function nearPart(
+  { x, y }: Pick<Points, 'x' | 'y'>,
+  grid: Grid,
+  { from, to, left, right }: Part,
+  reach: number,
+): number[] {
+  const far = reach + grid.cell
+  const [west, east] = [nodeX(grid, left) - far, nodeX(grid, right) + far]
+  const [south, north] = [nodeY(grid, to) - far, nodeY(grid, from) + far]
+  const near: number[] = []
+  for (let i = 0; i < x.length; i++)
+    if (x[i] >= west && x[i] <= east && y[i] >= south && y[i] <= north) near.push(i)
+  return near
 }
 
 /**

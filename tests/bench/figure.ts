@@ -38,6 +38,18 @@ export function speed(
   }
 }
 
+/** A figure of time: less is better, so the ratio is the peer's over ours. */
+export function duration(
+  name: string,
+  seconds: number,
+  threads: number,
+  peer: Peer | null = null,
+): Figure {
+  const figure = speed(name, seconds, 's', threads, peer)
+  const other = peer?.value ?? null
+  return { ...figure, ratio: other === null ? null : rounded(other / seconds) }
+}
+
 /** A measured figure that has no peer. */
 export function measured(name: string, value: number, unit: string, threads: number): Figure {
   return speed(name, value, unit, threads)

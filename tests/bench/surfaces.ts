@@ -14,18 +14,8 @@ import { Worker } from 'node:worker_threads'
 import { build } from 'vite'
 import type { Points } from '../../src/surfaces/model'
 import { scatter } from '../surfaces/scatter'
+import { duration, speed, type Figure } from './figure'
 import { NEIGHBOURS, SIDE, type Job } from './surfaces-worker'
-
-export interface Figure {
-  readonly name: string
-  readonly value: number
-  readonly unit: string
-  readonly threads: number
-  readonly peer: string | null
-  readonly peer_value: number | null
-  /** How many times better than the peer. */
-  readonly ratio: number | null
-}
 
 type Task = Pick<Job, 'kind' | 'points' | 'side'>
 
@@ -144,25 +134,17 @@ function radiusFor(points: Points): number {
   return Math.ceil(farthest / 100) * 100
 }
 
-/** A figure of our seconds beside a peer's: nodes a second where there are nodes, else seconds. */
-function figure(
+/** A figure of our seconds beside a peer's: nodes a second. */
+function nodesASecond(
   name: string,
   threads: number,
-  nodes: number | null,
+  nodes: number,
   seconds: number,
-  peer: string | null,
-  other: number | null,
+  peer: string | null = null,
+  other: number | null = null,
 ): Figure {
-  const shown = (s: number) => (nodes === null ? Number(s.toFixed(4)) : Math.round(nodes / s))
-  return {
-    name,
-    value: shown(seconds),
-    unit: nodes === null ? 's' : 'nodes/s',
-    threads,
-    peer: other === null ? null : peer,
-    peer_value: other === null ? null : shown(other),
-    ratio: other === null ? null : Number((other / seconds).toFixed(2)),
-  }
+  const beside = peer === null ? null : { name: peer, value: other === null ? null : nodes / other }
+  return speed(name, nodes / seconds, 'nodes/s', threads, beside)
 }
 
 /** The room's figures, one after another; those of a million nodes only when `large`. */
@@ -178,21 +160,29 @@ export async function* benchSurfaces(large = false): AsyncIterable<Figure> {
         const other = peers.gstat(points, 'krige', side)
         for (const threads of [1, 2]) {
           const seconds = await crew.best({ kind: 'kriging', points, side }, threads)
-          yield figure(name, threads, side * side, seconds, 'gstat', other)
+          yield nodesASecond(name, threads, side * side, seconds, 'gstat', other)
         }
       }
       const name = `inverse distance, nearest ${NEIGHBOURS} of 2000, ${side} x ${side} nodes`
       const other = peers.gdalGrid(2000, side)
       for (const threads of [1, 2]) {
         const seconds = await crew.best({ kind: 'inverse-distance', points: 2000, side }, threads)
-        yield figure(name, threads, side * side, seconds, 'gdal_grid invdistnn', other)
+        yield nodesASecond(name, threads, side * side, seconds, 'gdal_grid invdistnn', other)
+      }
+    }
+    for (const kind of ['octants', 'barriers', 'octants and barriers'] as const) {
+      const side = sizes[sizes.length - 1]
+      const name = `kriging with ${kind}, nearest ${NEIGHBOURS} of 2000, ${side} x ${side} nodes`
+      for (const threads of [1, 2]) {
+        const seconds = await crew.best({ kind, points: 2000, side }, threads)
+        yield nodesASecond(name, threads, side * side, seconds)
       }
     }
     const left = await crew.best({ kind: 'leave-one-out', points: 2000, side: 0 }, 1)
-    const other = peers.gstat(2000, 'leave-one-out', 0)
-    yield figure(`leave-one-out, nearest ${NEIGHBOURS} of 2000`, 1, null, left, 'gstat', other)
+    const peer = { name: 'gstat', value: peers.gstat(2000, 'leave-one-out', 0) }
+    yield duration(`leave-one-out, nearest ${NEIGHBOURS} of 2000`, left, 1, peer)
     const fit = await crew.best({ kind: 'fit', points: 2000, side: 0 }, 1)
-    yield figure('automatic variogram of 2000 points, with its map', 1, null, fit, null, null)
+    yield duration('automatic variogram of 2000 points, with its map', fit, 1)
   } finally {
     await crew.leave()
     rmSync(folder, { recursive: true })

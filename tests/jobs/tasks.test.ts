@@ -10,8 +10,9 @@ import { loadBuiltInSet } from '../../src/minerals/built-in'
 import { modelReflectance } from '../../src/minerals/model'
 import type { ReferenceSet } from '../../src/minerals/reference'
 import { zipEntries } from '../../src/readers/zip'
-import { assemble, computeSurface, planSurface, tilesOf } from '../../src/surfaces/compute'
+import { computeSurface, planSurface } from '../../src/surfaces/compute'
 import type { SurfaceRule } from '../../src/surfaces/model'
+import { assemble, tilesOf } from '../../src/surfaces/tiles'
 
 let pool: Pool
 let set: ReferenceSet
@@ -124,7 +125,7 @@ describe('surfaces', () => {
     const tiles = await Promise.all(
       tilesOf(plan)
         .reverse()
-        .map(([from, to]) => pool.run('surface rows', { plan: 'p', from, to })),
+        .map((part) => pool.run('surface tile', { plan: 'p', part })),
     )
     const whole = computeSurface(planSurface(rule, points))
     expect(assemble(plan, tiles)).toEqual(whole)
@@ -132,9 +133,9 @@ describe('surfaces', () => {
 
   test('a plan that was withdrawn is missed in words', async () => {
     pool.withdraw('p')
-    await expect(pool.run('surface rows', { plan: 'p', from: 0, to: 1 })).rejects.toThrow(
-      /no plan ‘p’/,
-    )
+    await expect(
+      pool.run('surface tile', { plan: 'p', part: { from: 0, to: 1, left: 0, right: 1 } }),
+    ).rejects.toThrow(/no plan ‘p’/)
   })
 
   test('a surface that cannot be planned rejects in words, not as a stop', async () => {

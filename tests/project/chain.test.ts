@@ -93,7 +93,7 @@ describe('what a change computes anew', () => {
     const results = await after({ do: 'set classes', classes: [{ name: 'mica', when, ...symbol }] })
     expect(results.stationClasses).not.toContain('mica')
     expect(pool.count('examine')).toBe(0)
-    expect(pool.count('plan surface') + pool.count('surface rows')).toBe(0)
+    expect(pool.count('plan surface') + pool.count('surface tile')).toBe(0)
   })
 
   test('a class that reads something new off the spectrum: that alone', async () => {
@@ -188,7 +188,7 @@ describe('stop', () => {
   test('during a surface: no further surface is begun; a later run draws both', async () => {
     const controller = new AbortController()
     pool.before = (task) => {
-      if (task === 'surface rows') controller.abort()
+      if (task === 'surface tile') controller.abort()
     }
     const error: unknown = await run(controller).catch((reason: unknown) => reason)
     expect(isStopped(error)).toBe(true)

@@ -51,6 +51,6 @@ test('what is known stands at once, under another mask it is drawn again and no 
   pool.reset()
   const other = await run([value, mask(60)], undefined, chain)
   expect(pool.count('finish surface')).toBe(1)
-  expect(pool.count('surface rows')).toBe(0)
+  expect(pool.count('surface tile')).toBe(0)
   expect(other.results.surfaces[1].bands).not.toEqual(first.results.surfaces[1].bands)
 })

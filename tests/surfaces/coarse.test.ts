@@ -1,7 +1,8 @@
 /** A surface before all its nodes are known. */
 import { describe, expect, test } from 'vitest'
-import { coarseSteps, everyNode, everyValue, Picture, RowJoiner } from '../../src/surfaces/coarse'
-import { computeRows, planSurface, tilesOf } from '../../src/surfaces/compute'
+import { coarseSteps, everyNode, everyValue, Picture, TileJoiner } from '../../src/surfaces/coarse'
+import { computeRows, computeTile, planSurface } from '../../src/surfaces/compute'
+import { tilesOf, wholeRows } from '../../src/surfaces/tiles'
 import { nodeX, nodeY } from '../../src/surfaces/grid'
 import type { Grid } from '../../src/surfaces/model'
 import { scatter } from './scatter'
@@ -58,6 +59,8 @@ describe('the picture that is filled', () => {
   const tile = (from: number, to: number) => ({
     from,
     to,
+    left: 0,
+    right: 1300,
     estimate: Float64Array.from({ length: (to - from) * 1300 }, (_, i) =>
       valueOf(from + Math.floor(i / 1300), i % 1300),
     ),
@@ -91,14 +94,17 @@ describe('tiles that arrive', () => {
 
   test('join in any order; a missing one and a second one are told of', () => {
     const whole = computeRows(plan, [0, plan.grid.rows])
-    const joiner = new RowJoiner('r', plan.grid, false)
+    const joiner = new TileJoiner('r', plan.grid, false)
     const tiles = [...tilesOf({ ...plan, grid: plan.grid })]
-    const halves = tiles.length > 1 ? tiles : [[0, 3] as const, [3, plan.grid.rows] as const]
+    const halves =
+      tiles.length > 1
+        ? tiles
+        : [wholeRows(plan.grid, 0, 3), wholeRows(plan.grid, 3, plan.grid.rows)]
     const [last, ...others] = [...halves].reverse()
-    joiner.add(computeRows(plan, last))
+    joiner.add(computeTile(plan, last))
     expect(() => joiner.bands()).toThrow('Row 0 of "r" was not computed.')
-    for (const rows of others) joiner.add(computeRows(plan, rows))
+    for (const part of others) joiner.add(computeTile(plan, part))
     expect(joiner.bands().estimate).toEqual(whole.estimate)
-    expect(() => joiner.add(computeRows(plan, last))).toThrow(/given twice/)
+    expect(() => joiner.add(computeTile(plan, last))).toThrow(/given twice/)
   })
 })

@@ -1,16 +1,12 @@
 import { describe, expect, test } from 'vitest'
-import {
-  assemble,
-  computeRows,
-  computeSurface,
-  planSurface,
-  rowsPerTile,
-} from '../../src/surfaces/compute'
+import { computeRows, computeSurface, computeTile, planSurface } from '../../src/surfaces/compute'
 import { gridFor, suggestCell } from '../../src/surfaces/grid'
 import type { Points, SurfaceRule } from '../../src/surfaces/model'
 import { applyMask, suggestReach, withinReach } from '../../src/surfaces/reach'
+import { assemble, tilesOf, wholeRows } from '../../src/surfaces/tiles'
 import { scatter } from './scatter'
 
+const MODEL = { nugget: 0.1, structures: [{ model: 'spherical' as const, sill: 1, range: 400 }] }
 const KRIGING: SurfaceRule = { name: 'mica', value: 'mica', method: 'kriging' }
 
 describe('a plan', () => {
@@ -25,15 +21,30 @@ describe('a plan', () => {
     const cut = Math.floor(plan.grid.rows / 3)
     const tiles = [computeRows(copy, [cut, plan.grid.rows]), computeRows(copy, [0, cut])]
     expect(assemble(copy, tiles)).toEqual(whole)
-    expect(rowsPerTile(plan)).toBeGreaterThan(0)
-    const inside = withinReach(points, plan.grid, [0, plan.grid.rows], plan.reach)
+    const inside = withinReach(
+      points,
+      plan.grid,
+      wholeRows(plan.grid, 0, plan.grid.rows),
+      plan.reach,
+    )
     whole.estimate.forEach((value, node) => expect(Number.isNaN(value)).toBe(inside[node] === 0))
+  })
+
+  test('is cut into parts of rows where nodes are dear, which join to the same', () => {
+    const barriers = Float64Array.of(0, 480, 700, 520, 700, 520, 1000, 300)
+    const rule = { ...KRIGING, cell: 5, octants: 2, variogram: MODEL }
+    const plan = planSurface(rule, scatter(90, 1000), { boundaries: { within: null, barriers } })
+    const tiles = tilesOf(plan)
+    expect(tiles.some(({ left }) => left > 0)).toBe(true)
+    const { rows } = plan.grid
+    const joined = assemble(plan, tiles.map((part) => computeTile(plan, part)).reverse())
+    expect(joined).toEqual(assemble(plan, [computeRows(plan, [0, rows])]))
   })
 
   test('tiles that do not join are refused', () => {
     const plan = planSurface({ ...KRIGING, cell: 50 }, scatter(30, 1000))
-    expect(() => assemble(plan, [computeRows(plan, [1, plan.grid.rows])])).toThrow('row 0')
-    expect(() => assemble(plan, [computeRows(plan, [0, 2])])).toThrow('end at row 2')
+    expect(() => assemble(plan, [computeRows(plan, [1, plan.grid.rows])])).toThrow('Row 0')
+    expect(() => assemble(plan, [computeRows(plan, [0, 2])])).toThrow('Row 2')
   })
 
   test('refuses what cannot be mapped, in words', () => {
@@ -111,4 +122,3 @@ describe('grids', () => {
     expect(masked.variance?.[2]).toBeNaN()
   })
 })
-

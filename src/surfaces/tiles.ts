@@ -1,0 +1,89 @@
+/**
+ * How a surface is cut into tiles that workers compute, and how they are joined.
+ *
+ * A tile takes well under the 50 ms for which a worker may be deaf to Stop, so that where nodes are
+ * dear it is part of some rows only. Its cut depends on the plan alone, and a node's numbers do
+ * not depend on its tile.
+ */
+import { TileJoiner } from './coarse'
+import type { Choice } from './chosen-neighbours'
+import type { SurfacePlan } from './compute'
+import type { Grid, SurfaceBands } from './model'
+
+/** Rows [from, to) and columns [left, right) of a grid. */
+export interface Part {
+  readonly from: number
+  readonly to: number
+  readonly left: number
+  readonly right: number
+}
+
+/** A part of a surface, row-major. */
+export interface SurfaceTile extends Part {
+  readonly estimate: Float64Array
+  readonly variance: Float64Array | null
+}
+
+/** Some rows in all their width. */
+export function wholeRows({ columns }: Grid, from: number, to: number): Part {
+  return { from, to, left: 0, right: columns }
+}
+
+/** Nanoseconds that a tile should take. */
+const TILE_NANOSECONDS = 15e6
+/** Rows of a tile that is not as wide as the grid. */
+const TALLEST = 32
+
+/** About how long a node takes, nanoseconds. */
+function nodeCost({ points, neighbours, variogram, choice }: SurfacePlan): number {
+  const count = points.x.length
+  const used = neighbours ?? count
+  const near = neighbours !== null
+  if (choice)
+    return choosingCost(choice, used, count) + (variogram === null ? 0 : factorCost(choice, used))
+  if (variogram === null) return near ? 400 + 40 * used + 0.2 * count : 100 + 6 * used
+  return 100 + 20 * used + 0.6 * used ** 2 + (near ? used ** 3 / 10 + 0.2 * count : 0)
+}
+
+/** Choosing a node's stations: dearest beside a fault, where a sector holds hidden ones alone. */
+function choosingCost({ sectors, barriers }: Choice, used: number, count: number): number {
+  const far = (barriers ? 0.5 : 0) + (sectors ? 0.5 : 0) + (barriers && sectors ? 8 : 0)
+  return 1500 + 200 * used + far * count
+}
+
+/** A factor of the node's own, which it may need beside a fault. */
+function factorCost({ sectors }: Choice, used: number): number {
+  const chosen = Math.min(used, sectors ? sectors.count * sectors.most : used)
+  return 1000 + 50 * chosen + chosen ** 2 + chosen ** 3 / 6
+}
+
+/** The tiles of a plan in order: some rows from the north down, each from west to east. */
+export function tilesOf(plan: SurfacePlan): Part[] {
+  const { columns, rows } = plan.grid
+  const nodes = Math.max(1, TILE_NANOSECONDS / nodeCost(plan))
+  const tall = Math.min(rows, TALLEST, Math.max(1, Math.round(Math.sqrt(nodes))))
+  const across = Math.max(1, Math.ceil(columns / Math.max(1, nodes / tall)))
+  const width = Math.ceil(columns / across)
+  const height = across > 1 ? tall : Math.min(rows, Math.max(1, Math.floor(nodes / columns)))
+  const tiles: Part[] = []
+  for (let from = 0; from < rows; from += height)
+    for (let left = 0; left < columns; left += width)
+      tiles.push({
+        from,
+        to: Math.min(rows, from + height),
+        left,
+        right: Math.min(columns, left + width),
+      })
+  return tiles
+}
+
+/**
+ * Joins tiles, in whatever order they came.
+ *
+ * @throws Error where nodes are missing or given twice
+ */
+export function assemble(plan: SurfacePlan, tiles: readonly SurfaceTile[]): SurfaceBands {
+  const joiner = new TileJoiner(plan.name, plan.grid, plan.variogram !== null)
+  for (const tile of tiles) joiner.add(tile)
+  return joiner.bands()
+}
