@@ -23,6 +23,7 @@ import { effectiveReferences } from './effective-references'
 import { handPlaces } from './hand-places'
 import { exploringOf, type Exploring } from './exploring'
 import { Memo } from './memo'
+import { nextTurn } from './pace'
 import { stationOrigins, type Origins } from './origins'
 import { identificationsOf, verdictsOf } from './overruled'
 import { placedOnly } from './placed-only'
@@ -105,13 +106,16 @@ export class Chain {
   async run(asked: Project, holdings: Holdings, options: ChainOptions): Promise<Results> {
     const { activities, controller, publish } = options
     const { signal } = controller
+    // The screen shows first what has changed.
+    await nextTurn()
+    signal.throwIfAborted()
     const active = this.#active.get([holdings, asked.hidden], () => activeScans(holdings, asked))
     const decisions = this.#decisions.get([asked.decisions, active], () =>
       withFilesFound(asked.decisions, new Set(active.heads.map(({ file }) => file))),
     )
     const project = { ...asked, decisions }
     this.#useReferences(project)
-    await loadEpsgTable()
+    await Promise.all([loadEpsgTable(), nextTurn()])
     const placement = await this.#place(project, holdings, active, signal)
     const compiled = this.#compile(project, holdings, placement)
     if (!this.#anyExamined && active.heads.length > 0) publish(placedOnly(active, placement))

@@ -9,6 +9,7 @@ import {
 } from './project'
 import type { InputFile, Table, Track } from '../readers/input'
 import { digestOf } from '../jobs/digest'
+import { nextTurn } from './pace'
 
 /** A key-value store that can write and delete in one transaction. */
 export interface Shelf {
@@ -162,6 +163,7 @@ export class ShelfKeeper implements Keeper {
   #blockKey(block: ScanBlock): Promise<string> {
     return this.#keyOnce(block, async () => {
       const { values, scans } = block
+      await nextTurn()
       return `block ${await digest(values)} ${await digest(scans)} ${block.count}`
     })
   }

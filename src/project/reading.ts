@@ -8,6 +8,7 @@ import type { InputFile, Problem } from '../readers/input'
 import { COMPANIONS_UNKNOWN } from '../readers/read-file'
 import { findCompanions } from './companion-files'
 import { Intake } from './intake'
+import { nextTurn } from './pace'
 import type { Holdings } from './project'
 
 /** A file that can be read when its turn comes. */
@@ -82,6 +83,7 @@ export async function readSources(
     }
   }
   await Promise.all(Array.from({ length: pool.size * AHEAD }, lane))
+  await nextTurn()
   ground.sort((a, b) => (a.path < b.path ? -1 : 1))
   unread.sort((a, b) => (a.file < b.file ? -1 : 1))
   return intake.holdings(ground, unread)
