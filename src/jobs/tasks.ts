@@ -8,6 +8,8 @@ import { computeTile, planSurface, type SurfacePlan } from '../surfaces/compute'
 import { warpToMercator, type WarpedSurface } from '../surfaces/mercator'
 import type { Grid, Points, SurfaceBands, SurfaceRule } from '../surfaces/model'
 import type { Part, SurfaceTile } from '../surfaces/tiles'
+import type { TrendDegree } from '../surfaces/trend'
+import { variogramView, type VariogramView } from '../surfaces/variogram-view'
 import { examine, type ExamineInput, type ExamineOutput } from './examine'
 import { mapFrame } from './map-frame'
 import { finishSurface, type Finished } from './finish-surface'
@@ -40,6 +42,11 @@ export interface PlanInput {
 export interface CompareInput {
   readonly name: ComparedName
   readonly points: Points
+}
+
+export interface ViewInput {
+  readonly points: Points
+  readonly trend: TrendDegree
 }
 
 export interface TileInput {
@@ -121,6 +128,11 @@ const compareTask: Task<CompareInput, Compared> = ({ name, points }) => ({
   transfer: [],
 })
 
+const viewTask: Task<ViewInput, VariogramView> = ({ points, trend }) => ({
+  output: variogramView(points, trend),
+  transfer: [],
+})
+
 const tileTask: Task<TileInput, SurfaceTile> = ({ plan, part, grid }, provided) => {
   const found = provided.get(plan) as SurfacePlan | undefined
   if (!found) throw new Error(`There is no plan ‘${plan}’ in this worker.`)
@@ -179,6 +191,7 @@ export const tasks = {
   'plan surface': planTask,
   'compare method': compareTask,
   'surface tile': tileTask,
+  'view variogram': viewTask,
   'draw stretch': stretchTask,
   'finish surface': finishTask,
   'surface picture': pictureTask,

@@ -16,6 +16,7 @@ import { Chain } from './chain'
 import { apply, type Command } from './commands'
 import { compareOn } from './comparing'
 import { Drawing } from './drawing'
+import { VariogramWork } from './variogram-work'
 import type { Keeper } from './keeper'
 import { emptyProject, NO_HOLDINGS, type Holdings, type Project } from './project'
 import { referenceFromScan, referencesFrom } from './own-references'
@@ -74,6 +75,7 @@ export class Workspace {
   #snapshot: Snapshot
   /** Makes what the map shows of grids. */
   readonly drawing: Drawing
+  readonly variograms: VariogramWork
 
   constructor(
     private readonly pool: Pool,
@@ -82,6 +84,7 @@ export class Workspace {
   ) {
     this.#chain = new Chain(pool, references)
     this.drawing = new Drawing(pool)
+    this.variograms = new VariogramWork(pool, () => this.#snapshot)
     this.#snapshot = this.#take()
   }
 

@@ -37,8 +37,8 @@ const MOST_PLOTTED = 4000
 const MOST_COUNTED = 800
 
 /** Pairs that a lag must have in each direction before anisotropy is believed. */
-const PAIRS_A_LAG = 30
-const DIRECTIONS = [0, 45, 90, 135]
+export const PAIRS_A_LAG = 30
+export const DIRECTIONS = [0, 45, 90, 135]
 
 /** Standard deviations of the prior opinions. */
 const PRIOR = { logRange: 1.5, logit: 2, logRatio: 0.5 }

@@ -20,7 +20,7 @@ export class Latest<T> {
    *
    * @param soon whether it need not rest before: it is the last, or of another matter
    */
-  ask(work: () => Promise<T>, soon: boolean): void {
+  ask(work: () => Promise<T>, soon = true): void {
     this.#next = work
     if (soon) this.#wake()
     if (!this.#busy) void this.#run()

@@ -1,0 +1,41 @@
+/** What someone who looks at a variogram asks of the workers, before all tiles that wait. */
+import type { Pool } from '../jobs/pool'
+import type { Points, SurfaceRule, Testing, Variogram } from '../surfaces/model'
+import type { VariogramView } from '../surfaces/variogram-view'
+import { boundariesOf } from './boundaries'
+import type { Snapshot } from './workspace'
+
+/** How stations that are left out come out with a model. */
+export interface ModelTested {
+  readonly variogram: Variogram
+  readonly single: Testing | null
+  readonly blocked: Testing | null
+}
+
+export class VariogramWork {
+  constructor(
+    private readonly pool: Pool,
+    private readonly snapshot: () => Snapshot,
+  ) {}
+
+  /** Pairs of a surface's stations in every form that is plotted. */
+  view({ trend = 0, method }: SurfaceRule, points: Points): Promise<VariogramView> {
+    const degree = method === 'kriging' ? trend : 0
+    return this.pool.run('view variogram', { points, trend: degree }, { urgent: true })
+  }
+
+  /**
+   * The testing figures of a surface with another model, nothing else changed.
+   *
+   * @throws Error in words where the model or a boundary cannot be used
+   */
+  async test(rule: SurfaceRule, points: Points, variogram: Variogram): Promise<ModelTested> {
+    const { results, project, holdings } = this.snapshot()
+    if (!results) throw new Error('Nothing is placed yet.')
+    const ground = holdings.ground.filter(({ path }) => !project.hidden.includes(path))
+    const boundaries = boundariesOf(rule, ground, results.placement.crs)
+    const input = { rule: { ...rule, variogram }, points, grid: null, boundaries }
+    const { testing, blocked } = await this.pool.run('plan surface', input, { urgent: true })
+    return { variogram, single: testing, blocked }
+  }
+}

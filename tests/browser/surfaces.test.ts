@@ -1,0 +1,90 @@
+/** A surface's model on its plot, and what the map says while a large one is computed. */
+import type { Browser, Page } from 'playwright-core'
+import { afterAll, beforeAll, describe, expect, test } from 'vitest'
+import { canBrowse, drawn, errorsOf, openApp, openBrowser, settled } from './app'
+
+describe.skipIf(!canBrowse)('surfaces', () => {
+  let browser: Browser
+  let page: Page
+
+  beforeAll(async () => {
+    browser = await openBrowser()
+    page = await openApp(browser)
+    await drawn(page)
+    await settled(page)
+    await page.getByRole('button', { name: /^Surfaces/ }).click()
+    await page.locator('#panel summary', { hasText: /^\s*mica\s/ }).click()
+  })
+  afterAll(() => browser?.close())
+
+  const slider = (name: string) => page.getByRole('slider', { name, exact: true })
+  const now = async (name: string) => Number(await slider(name).getAttribute('aria-valuenow'))
+  const back = () => page.getByRole('button', { name: 'Return to the fitted model' })
+
+  test('the range is dragged, the figures follow, and undo takes it back', async () => {
+    const fitted = await now('range')
+    await slider('range').scrollIntoViewIfNeeded()
+    const box = await slider('range').locator('.knob').boundingBox()
+    if (!box) throw new Error('The handle has no place.')
+    const [x, y] = [box.x + box.width / 2, box.y + box.height / 2]
+    await page.mouse.move(x, y)
+    await page.mouse.down()
+    await page.mouse.move(x - 60, y, { steps: 4 })
+    const told = page.locator('#panel [role=status]', { hasText: 'With this model' })
+    await told.waitFor()
+    expect(await told.innerText()).toMatch(/off by [\d.]+ nm in blocks, [\d.]+ nm one by one/)
+    expect(await now('range')).toBeLessThan(0.95 * fitted)
+    await page.mouse.up()
+    const dragged = await now('range')
+    await back().waitFor()
+    await settled(page)
+    expect(await now('range')).toBe(dragged)
+    await page.getByRole('button', { name: 'Undo' }).click()
+    await expect.poll(() => now('range')).toBe(fitted)
+    expect(await back().count()).toBe(0)
+  })
+
+  test('the arrow keys move the sill; a press returns to the fit', async () => {
+    const fitted = await now('total sill')
+    await slider('total sill').focus()
+    await page.keyboard.press('ArrowDown')
+    await expect.poll(() => now('total sill')).toBeLessThan(fitted)
+    await back().waitFor()
+    await back().click()
+    await expect.poll(() => now('total sill')).toBe(fitted)
+    await settled(page)
+  })
+
+  test('pairs are counted by direction, and a direction that few pairs support is told of', async () => {
+    await page.locator('#panel summary', { hasText: 'Directions and the variogram map' }).click()
+    await page.getByRole('img', { name: 'Variogram in four directions' }).waitFor()
+    await page.getByRole('img', { name: /^Variogram map/ }).waitFor()
+    const worry = page.locator('#panel .worry', { hasText: 'Directions are not supported' })
+    expect(await worry.innerText()).toMatch(/30 pairs in each of four directions, and one has \d+/)
+  })
+
+  test('a large surface is drawn coarse first, in words too', async () => {
+    // Words that come and go in less than a second are noted as they come.
+    await page.evaluate(() => {
+      const seen: string[] = []
+      Object.assign(window, { seen })
+      new MutationObserver(() => {
+        for (const status of document.querySelectorAll('[role=status]'))
+          if (status.textContent?.includes('Coarse')) seen.push(status.textContent.trim())
+      }).observe(document.body, { childList: true, subtree: true, characterData: true })
+    })
+    const cell = page.locator('#panel details[open]').getByLabel(/^Cell/)
+    await cell.fill('3')
+    await cell.blur()
+    const grid = page.locator('#panel', { hasText: 'cells of 3' })
+    await grid.waitFor({ timeout: 60_000 })
+    const seen = await page.evaluate(() => (window as unknown as { seen: string[] }).seen)
+    expect(seen.join('; ')).toMatch(/Coarse for now: every \d+th node of mica/)
+    await page.getByRole('button', { name: 'Undo' }).click()
+    await settled(page)
+  })
+
+  test('nothing went wrong on the way', () => {
+    expect(errorsOf(page)).toEqual([])
+  })
+})
