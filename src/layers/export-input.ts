@@ -1,6 +1,5 @@
 /** What an export takes, and what it plans. */
 import type { ClassRule } from '../classes/rule'
-import type { RampName } from '../colour/ramp-tables'
 import type { WorkingCrs } from '../places/crs'
 import type { Problem } from '../readers/input'
 import type { ReportFacts, WrittenFile } from './report'
@@ -24,7 +23,6 @@ export interface LayersInput {
 
 interface LayersLegend {
   readonly classes: readonly ClassRule[]
-  readonly ramp: RampName
 }
 
 /** A file that can be written: its bytes are made when asked for. */

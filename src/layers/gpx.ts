@@ -3,6 +3,9 @@ import { DEGREE_DECIMALS, ELEVATION_DECIMALS, fixed } from './decimals'
 import type { StationRow } from './rows'
 import { xmlText } from './xml-text'
 
+const CAUTION =
+  'Where scans were taken, not a way to walk there: plan routes with maps, local advice and land access in hand.'
+
 /**
  * The bytes of `stations.gpx`: a waypoint a station with a longitude and latitude, its class as
  * the type and its main mineral as the description. Without times.
@@ -13,7 +16,7 @@ export function stationsGpx(rows: readonly StationRow[]): Uint8Array {
     .map(waypoint)
   return new TextEncoder().encode(`<?xml version="1.0" encoding="UTF-8"?>
 <gpx version="1.1" creator="Aureole" xmlns="http://www.topografix.com/GPX/1/1">
-<metadata><name>stations</name></metadata>
+<metadata><name>stations</name><desc>${CAUTION}</desc></metadata>
 ${points.join('\n')}
 </gpx>
 `)

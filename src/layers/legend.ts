@@ -4,6 +4,7 @@ import type { RampName } from '../colour/ramp-tables'
 import { rampColour } from '../colour/ramps'
 import { colourText } from '../colour/rgb'
 import { percentileStretch } from '../colour/stretch'
+import { givesChance, type SurfaceRule } from '../surfaces/model'
 import { NOT_MEASURABLE, UNCLASSIFIED, type ClassRule, type SymbolShape } from '../classes/rule'
 
 /** A line of the legend of stations. */
@@ -46,6 +47,20 @@ export function codeColours(
   })
 }
 
+/** The ramp that the map draws a surface by. */
+export interface SurfaceRamp {
+  readonly ramp: RampName
+  /** Values at its ends; null for the middle 96 % of the surface's values. */
+  readonly stretch: readonly [from: number, to: number] | null
+}
+
+/** Chances from 0 to 1 on one ramp, everything else on another, as on the map. */
+export function surfaceRamp(method: SurfaceRule['method']): SurfaceRamp {
+  return givesChance(method)
+    ? { ramp: 'cividis', stretch: [0, 1] }
+    : { ramp: 'batlow', stretch: null }
+}
+
 /** A value and its colour. */
 export type RampStop = readonly [value: number, colour: string]
 
@@ -54,11 +69,15 @@ const STOPS = 11
 const ENOUGH_VALUES = 100_000
 
 /**
- * A ramp over the middle 96 % of a surface's values, in ascending stops.
+ * A ramp over a stretch, or over the middle 96 % of a surface's values, in ascending stops.
  *
  * @returns empty where the surface has no value, one stop where all are alike.
  */
-export function rampStops(values: ArrayLike<number>, ramp: RampName): RampStop[] {
+export function rampStops(
+  values: ArrayLike<number>,
+  ramp: RampName,
+  stretch: SurfaceRamp['stretch'] = null,
+): RampStop[] {
   const step = Math.max(1, Math.floor(values.length / ENOUGH_VALUES))
   const some = Float64Array.from(
     { length: Math.ceil(values.length / step) },
@@ -66,7 +85,7 @@ export function rampStops(values: ArrayLike<number>, ramp: RampName): RampStop[]
   )
   const range = percentileStretch(some)
   if (range === null) return []
-  const [from, to] = range
+  const [from, to] = stretch ?? range
   if (!(to > from)) return [[from, colourText(rampColour(ramp, 0.5))]]
   return Array.from({ length: STOPS }, (_, i): RampStop => {
     const part = i / (STOPS - 1)

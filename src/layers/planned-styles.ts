@@ -1,16 +1,16 @@
 /** Styles that go with the layers, and waypoints: written where a legend is given. */
-import type { RampName } from '../colour/ramp-tables'
-import { stationsGpx } from './gpx'
 import type { LayersInput, PlannedFile } from './export-input'
-import { classSymbols, codeColours, rampStops, type RampStop } from './legend'
-import { mapStyle } from './map-style'
+import { stationsGpx } from './gpx'
+import { classSymbols, codeColours, rampStops, surfaceRamp } from './legend'
+import { mapStyle, type StyledClasses, type StyledValues } from './map-style'
 import { classesSld, stationsSld, surfaceSld } from './sld'
 
+/** A surface's look, worked out when it is written. */
 interface StyledSurface {
-  readonly surface: string
-  /** Its file's name without an extension. */
+  readonly name: string
+  /** Its files' name without an extension. */
   readonly file: string
-  readonly stops: () => RampStop[]
+  readonly look: () => StyledValues | StyledClasses
 }
 
 /**
@@ -23,30 +23,16 @@ export function plannedStyles(input: LayersInput, files: readonly string[]): Pla
   const { crs, legend, stations } = input
   if (legend === undefined) return []
   const symbols = classSymbols(legend.classes)
-  const surfaces = styledSurfaces(input, legend.ramp, files)
-  const style = (file: string, name: string, write: () => Uint8Array): PlannedFile => ({
-    file: `${file}.sld`,
-    holds: 'style',
-    name,
-    write,
+  const surfaces = styledSurfaces(input, files)
+  const ofSurfaces = surfaces.map(({ name, file, look }): PlannedFile => {
+    const write = () => {
+      const drawn = look()
+      return 'stops' in drawn ? surfaceSld(name, drawn.stops) : classesSld(name, drawn.colours)
+    }
+    return { file: `${file}.sld`, holds: 'style', name, write }
   })
-  const ofSurfaces = [
-    ...surfaces.map(({ surface, file, stops }) =>
-      style(file, surface, () => surfaceSld(surface, stops())),
-    ),
-    ...input.surfaces.flatMap(({ rule: { name }, likeliest }, at) =>
-      likeliest
-        ? [style(files[at], name, () => classesSld(name, codeColours(likeliest, legend.classes)))]
-        : [],
-    ),
-  ]
   if (crs.kind === 'local') return ofSurfaces
-  const contours = () =>
-    surfaces.map(({ surface, file, stops }) => ({
-      surface,
-      file: `${file}.contours.geojson`,
-      stops: stops(),
-    }))
+  const drawn = () => surfaces.map(({ look }) => look())
   const planned = (
     file: string,
     holds: PlannedFile['holds'],
@@ -55,20 +41,25 @@ export function plannedStyles(input: LayersInput, files: readonly string[]): Pla
   return [
     ...ofSurfaces,
     planned('stations.sld', 'style', () => stationsSld(symbols)),
-    planned('map-style.json', 'style', () => mapStyle(symbols, contours())),
-    planned('stations.gpx', 'points', () => stationsGpx(stations)),
+    planned('map-style.json', 'style', () => mapStyle(symbols, drawn())),
+    planned('stations.gpx', 'waypoints', () => stationsGpx(stations)),
   ]
 }
 
 /** Surfaces that were computed and hold a value. */
 function styledSurfaces(
-  { surfaces }: LayersInput,
-  ramp: RampName,
+  { surfaces, legend }: LayersInput,
   files: readonly string[],
 ): StyledSurface[] {
-  return surfaces.flatMap(({ rule, bands, likeliest }, at) => {
-    if (likeliest || bands === null || bands.estimate.every(Number.isNaN)) return []
-    const stops = (): RampStop[] => rampStops(bands.estimate, ramp)
-    return [{ surface: rule.name, file: files[at], stops }]
+  return surfaces.flatMap(({ rule: { name, method }, bands, likeliest }, at): StyledSurface[] => {
+    const file = files[at]
+    if (bands === null || bands.estimate.every(Number.isNaN)) return []
+    const look = () => {
+      const base = { surface: name, file }
+      if (likeliest) return { ...base, colours: codeColours(likeliest, legend?.classes ?? []) }
+      const { ramp, stretch } = surfaceRamp(method)
+      return { ...base, stops: rampStops(bands.estimate, ramp, stretch) }
+    }
+    return [{ name, file, look }]
   })
 }

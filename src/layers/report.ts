@@ -62,7 +62,8 @@ export interface ReportFacts {
 /** The file that something went into. */
 export interface WrittenFile {
   readonly file: string
-  readonly holds: 'table' | 'points' | 'surface' | 'contours' | 'areas' | 'style' | 'report'
+  readonly holds:
+    'table' | 'points' | 'surface' | 'contours' | 'areas' | 'style' | 'waypoints' | 'report'
   /** The surface's name, or what the table is of. */
   readonly name: string
 }

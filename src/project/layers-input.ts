@@ -39,6 +39,7 @@ export function layersInput(
     stations: placement.stations.map((_, station) => stationRow(project, results, station)),
     surfaces: results.surfaces.map(surfaceLayer),
     problems: results.problems,
+    legend: { classes: project.recipe.classes },
     facts: {
       versions: [['Aureole', version]],
       inputs: [

@@ -7,6 +7,7 @@
 import { createHash } from 'node:crypto'
 import { readFileSync } from 'node:fs'
 import { join } from 'node:path'
+import { validateStyleMin, type StyleSpecification } from '@maplibre/maplibre-gl-style-spec'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import { hasGdal, hasPython, output, python } from '../layers/outside'
 import { rfc7946Faults } from '../layers/rfc7946'
@@ -56,9 +57,32 @@ test('every file of the contract is there', () => {
     `${name}.contours.geojson`,
     `${name}.bands.geojson`,
   ])
-  for (const name of [...tables, 'stations.geojson', 'report.json', ...surfaces]) {
+  const styles = [
+    'stations.sld',
+    'map-style.json',
+    ...RECIPE.surfaces.map(({ name }) => `${name}.sld`),
+  ]
+  const others = ['stations.geojson', 'stations.gpx', 'report.json']
+  for (const name of [...tables, ...others, ...styles, ...surfaces]) {
     expect(out.names).toContain(name)
   }
+  const report = JSON.parse(out.text('report.json')) as { files: { file: string }[] }
+  expect(report.files.map(({ file }) => file).sort()).toEqual([...out.names].sort())
+})
+
+test('the map style passes the specification’s validator, and its files lie beside it', () => {
+  const style = JSON.parse(out.text('map-style.json')) as StyleSpecification
+  expect(validateStyleMin(style)).toEqual([])
+  const data = Object.values(style.sources).map((source) => ('data' in source ? source.data : ''))
+  expect(data.length).toBeGreaterThan(RECIPE.surfaces.length)
+  for (const file of data) expect(out.names).toContain(decodeURIComponent(String(file)))
+})
+
+test.skipIf(!hasGdal)('GDAL reads a waypoint a station (skipped without gdal-bin)', () => {
+  const told = output('ogrinfo', ['-ro', '-so', out.path('stations.gpx'), 'waypoints'])
+  const { features } = JSON.parse(out.text('stations.geojson')) as { features: unknown[] }
+  expect(features.length).toBeGreaterThan(100)
+  expect(told).toContain(`Feature Count: ${features.length}`)
 })
 
 describe.skipIf(!hasPython)('tables as Python’s csv module reads them (skipped without it)', () => {

@@ -1,5 +1,11 @@
 /** Styles and waypoints, read by parsers that did not write them. */
-import { validateStyleMin, type StyleSpecification } from '@maplibre/maplibre-gl-style-spec'
+import {
+  createExpression,
+  latest,
+  validateStyleMin,
+  type StylePropertySpecification,
+  type StyleSpecification,
+} from '@maplibre/maplibre-gl-style-spec'
 import { describe, expect, test } from 'vitest'
 import { exportLayers } from '../../src/layers/export-all'
 import { stationsGpx } from '../../src/layers/gpx'
@@ -142,14 +148,18 @@ test('a class that takes the name of the rest is drawn once', () => {
   expect(symbols[0].hollow).toBe(false)
 })
 
+/** The specification's own word on what a fill's colour is. */
+const FILL_COLOUR = latest.paint_fill['fill-color'] as StylePropertySpecification
+
 describe('the map style', () => {
   const stops = rampStops([2190, 2200, 2210], 'viridis')
-  const contours = [{ surface: 'mica: 1', file: 'mica_ 1.contours.geojson', stops }]
+  const contours = [{ surface: 'mica: 1', file: 'mica_ 1', stops }]
+  const likeliest = { surface: 'likeliest', file: 'likeliest', colours: ['#FFFFFF', '#0072B2'] }
   const faults = (bytes: Uint8Array): string[] =>
     validateStyleMin(JSON.parse(text(bytes)) as StyleSpecification).map(({ message }) => message)
 
   test('passes the specification’s own validator', () => {
-    expect(faults(mapStyle(classSymbols(CLASSES), contours))).toEqual([])
+    expect(faults(mapStyle(classSymbols(CLASSES), [...contours, likeliest]))).toEqual([])
     expect(faults(mapStyle(classSymbols([]), []))).toEqual([])
   })
 
@@ -158,6 +168,47 @@ describe('the map style', () => {
     expect(text(style)).not.toContain('mica')
     const broken = text(style).replace('"circle-radius": 5', '"circle-radius": "wide"')
     expect(faults(new TextEncoder().encode(broken)).length).toBe(1)
+  })
+
+  test('shows the first surface, hides the others, and draws each from the files it has', () => {
+    const style = JSON.parse(text(mapStyle(classSymbols([]), [...contours, likeliest]))) as {
+      sources: Record<string, { data: string }>
+      layers: { id: string; source?: string; layout?: { visibility: string } }[]
+    }
+    expect(Object.entries(style.sources).map(([name, { data }]) => [name, data])).toEqual([
+      ['stations', 'stations.geojson'],
+      ['mica_ 1.bands.geojson', 'mica_%201.bands.geojson'],
+      ['mica_ 1.contours.geojson', 'mica_%201.contours.geojson'],
+      ['likeliest.classes.geojson', 'likeliest.classes.geojson'],
+    ])
+    expect(style.layers.map(({ id, layout }) => [id, layout?.visibility])).toEqual([
+      ['ground', undefined],
+      ['areas of mica: 1', 'visible'],
+      ['contours of mica: 1', 'visible'],
+      ['areas of likeliest', 'none'],
+      ['stations', undefined],
+    ])
+  })
+
+  /** The specification's own evaluator stands for a reader. */
+  test('colours a band by its middle, an open one by its level', () => {
+    const style = JSON.parse(text(mapStyle(classSymbols([]), contours))) as {
+      layers: { id: string; paint: Record<string, unknown> }[]
+    }
+    const colour = style.layers.find(({ id }) => id.startsWith('areas'))?.paint['fill-color']
+    const made = createExpression(colour, 'fill-color', FILL_COLOUR)
+    if (made.result === 'error') throw new Error(made.value.map(({ message }) => message).join())
+    const at = (properties: Record<string, number | null>): number[] => {
+      const feature = { type: 'Polygon', properties } as const
+      const { r, g, b } = made.value.evaluate({ zoom: 10 }, feature) as Record<string, number>
+      return [r, g, b].map((part) => Math.round(255 * part))
+    }
+    // A stop's own colour is the ramp's.
+    const rgb = (hex: string) => [1, 3, 5].map((i) => parseInt(hex.slice(i, i + 2), 16))
+    const [value, hex] = stops[5]
+    expect(at({ from: value - 2, to: value + 2 })).toEqual(rgb(hex))
+    expect(at({ from: null, to: value })).toEqual(rgb(hex))
+    expect(at({ from: value, to: null })).toEqual(rgb(hex))
   })
 
   test('colours a station by its class', () => {
@@ -192,7 +243,7 @@ test.skipIf(!hasGdal)('GPX waypoints as GDAL reads them (skipped without gdal-bi
 })
 
 test('with a legend an export has styles and waypoints, named in the report', () => {
-  const legend = { classes: CLASSES, ramp: 'viridis' } as const
+  const legend = { classes: CLASSES }
   const files = exportLayers({ ...prospect(), legend })
   const plain = [...exportLayers(prospect()).keys()]
   const more = [...files.keys()].filter((name) => !plain.includes(name))

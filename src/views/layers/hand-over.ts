@@ -6,6 +6,8 @@ const KINDS: Readonly<Record<string, string>> = {
   csv: 'text/csv',
   geojson: 'application/geo+json',
   json: 'application/json',
+  gpx: 'application/gpx+xml',
+  sld: 'application/vnd.ogc.sld+xml',
   tif: 'image/tiff',
 }
 
