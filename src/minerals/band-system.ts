@@ -20,6 +20,16 @@ export interface BandData {
   /** Narrowest and widest full width at half depth that a band may take, nm. */
   readonly narrowest: Float64Array
   readonly widest: number
+  /** Linear functions of the modelled reflectance that are to take a value; none unless told. */
+  readonly targets?: readonly Target[]
+}
+
+/** Its residual is `weight · (Σ gradient[i] · model[start + i] − value)`. */
+export interface Target {
+  readonly start: number
+  readonly gradient: Float64Array
+  readonly value: number
+  readonly weight: number
 }
 
 /** Strongest band kept: e^−5 of the continuum is below what a field instrument sees. */
@@ -47,6 +57,13 @@ export function evaluate(data: BandData, parameters: Float64Array): Float64Array
   return values
 }
 
+/** Unweighted root-mean-square error, reflectance. */
+export function rootMeanSquare({ reflectance }: BandData, model: Float64Array): number {
+  let sum = 0
+  for (let i = 0; i < model.length; i++) sum += (model[i] - reflectance[i]) ** 2
+  return Math.sqrt(sum / model.length)
+}
+
 /** Sum of squared weighted residuals. */
 export function cost(data: BandData, model: Float64Array): number {
   let sum = 0
@@ -54,7 +71,14 @@ export function cost(data: BandData, model: Float64Array): number {
     const r = (model[i] - data.reflectance[i]) * data.weights[i]
     sum += r * r
   }
+  for (const target of data.targets ?? []) sum += missBy(target, model) ** 2
   return sum
+}
+
+function missBy({ start, gradient, value, weight }: Target, model: Float64Array): number {
+  let sum = -value
+  for (let i = 0; i < gradient.length; i++) sum += gradient[i] * model[start + i]
+  return weight * sum
 }
 
 /**
@@ -130,7 +154,33 @@ function normalEquations(data: BandData, parameters: Float64Array, model: Float6
       matrix[r * size + c] = dot
     }
   }
+  for (const target of data.targets ?? []) addTarget(target, data, model, columns, matrix, right)
   return { size, matrix, right }
+}
+
+/** Adds a target's row to the normal equations. */
+function addTarget(
+  target: Target,
+  { weights }: BandData,
+  model: Float64Array,
+  columns: readonly Column[],
+  matrix: Float64Array,
+  right: Float64Array,
+): void {
+  const { start, gradient, weight } = target
+  const miss = missBy(target, model)
+  const row = columns.map((column) => {
+    const from = Math.max(start, column.start)
+    const to = Math.min(start + gradient.length, column.start + column.values.length)
+    let sum = 0
+    for (let i = from; i < to; i++)
+      sum += (gradient[i - start] * column.values[i - column.start]) / weights[i]
+    return weight * sum
+  })
+  for (let r = 0; r < row.length; r++) {
+    right[r] -= row[r] * miss
+    for (let c = 0; c <= r; c++) matrix[r * row.length + c] += row[r] * row[c]
+  }
 }
 
 /** Each parameter's derivative of the weighted residual. */

@@ -7,14 +7,17 @@ import { upperHull } from '../spectra/hull'
 import type { Spectrum } from '../spectra/spectrum'
 import { channelAt, cost, evaluate, improve, type BandData } from './band-system'
 import { FOUR_LN_2, modelReflectance, splineBasis } from './model'
+import { settlePositions, type KeptMinimum } from './fit-positions'
 import type { Band, Reference } from './reference'
 
 /** How a record is fitted. */
 export interface FitOptions {
   /** Hull ranges whose shape matters most, nm. */
   readonly diagnostic?: readonly (readonly [from: number, to: number])[]
-  /** Stretches about the diagnostic minima, whose position matters most, nm. */
-  readonly focus?: readonly (readonly [from: number, to: number])[]
+  /** Diagnostic minima, whose positions matter most. */
+  readonly minima?: readonly KeptMinimum[]
+  /** Root-mean-square error, reflectance, up to which positions may be bought; 0.0038 unless told. */
+  readonly allowedError?: number
   /** How far the extra weights go, 0 (all channels alike) to 1; 1 unless told. */
   readonly emphasis?: number
   /** Most bands; 40 unless told. */
@@ -43,6 +46,10 @@ const ENOUGH = 6e-4
 /** How much more a channel counts in a diagnostic range, and about the lowest point in one. */
 const DIAGNOSTIC_WEIGHT = 5
 const FOCUS_WEIGHT = 25
+/** Half the stretch about a minimum that settles its position, nm. */
+const FOCUS = 22
+/** Root-mean-square error up to which a position may be bought elsewhere, reflectance. */
+export const ALLOWED_ERROR = 0.0038
 
 /**
  * Fits a band table to a measured spectrum. Gaps are skipped.
@@ -63,6 +70,10 @@ export function fitBands(spectrum: Spectrum, options: FitOptions = {}): BandFit 
     if (parameters.length >= most) parameters = withoutFaint(parameters, knots.length)
   }
   parameters = improve(full, withoutFaint(parameters, knots.length), 40)
+  if (options.minima) {
+    const allowed = options.allowedError ?? ALLOWED_ERROR
+    parameters = settlePositions(full, parameters, options.minima, allowed)
+  }
   return rounded(full, knots, parameters, [from, to])
 }
 
@@ -105,9 +116,10 @@ function bandData(
 }
 
 /** How much a channel counts. */
-function weightAt(nm: number, { diagnostic = [], focus = [], emphasis = 1 }: FitOptions): number {
-  const within = ([from, to]: readonly [number, number]): boolean => nm >= from && nm <= to
-  const most = focus.some(within) ? FOCUS_WEIGHT : diagnostic.some(within) ? DIAGNOSTIC_WEIGHT : 1
+function weightAt(nm: number, { diagnostic = [], minima = [], emphasis = 1 }: FitOptions): number {
+  const isFocus = minima.some(({ position }) => Math.abs(nm - position) <= FOCUS)
+  const isWithin = diagnostic.some(([from, to]) => nm >= from && nm <= to)
+  const most = isFocus ? FOCUS_WEIGHT : isWithin ? DIAGNOSTIC_WEIGHT : 1
   return most ** emphasis
 }
 

@@ -1,33 +1,49 @@
 /** A reference made out of a measured record: its band table and what the catalogue says of it. */
 import { factsOf, mineralOfRecord } from './catalogue'
 import { measureFeature } from '../spectra/feature'
-import { fitBands, type BandFit } from './fit-bands'
+import { ALLOWED_ERROR, fitBands, type BandFit } from './fit-bands'
+import type { KeptMinimum } from './fit-positions'
+import { modelReflectance } from './model'
 import type { NamedSpectrum } from './prepare'
 import type { Reference } from './reference'
 
-/** Reflectance error up to which a diagnostic band's position may be bought elsewhere. */
-const ALLOWED_ERROR = 0.0038
 /** Emphasis on the diagnostic ranges, tried in turn. */
-const EMPHASES = [1, 0.7, 0.4, 0]
-/** Half the stretch about a minimum that settles its position, nm. */
-const FOCUS = 22
+const EMPHASES = [1, 0.85, 0.7, 0.55, 0.4, 0.2, 0, 1.15, 0.95, 0.78, 0.63, 0.48]
+/** Minima further from the record's than this ask for another trial, nm. */
+const KEPT = 0.9
 /** A shallower absorption has no position to keep. */
 const SHALLOW = 0.02
 
-/** The fit with the most emphasis on diagnostic positions that still reproduces the whole. */
+/** The first trial that keeps all positions and reproduces the whole, else the one nearest to it. */
 function fitWell(record: NamedSpectrum, diagnostic: Reference['diagnostic']): BandFit {
-  const focus = diagnostic.flatMap((hull): [number, number][] => {
+  const minima = diagnostic.flatMap((hull): KeptMinimum[] => {
     const feature = measureFeature(record, hull)
     if ('missing' in feature || feature.depth < SHALLOW) return []
-    return [[feature.position - FOCUS, feature.position + FOCUS]]
+    return [{ hull, position: feature.position }]
   })
   let best: BandFit | null = null
+  let least = Infinity
   for (const emphasis of EMPHASES) {
-    const fit = fitBands(record, { diagnostic, focus, emphasis })
-    if (!best || fit.fitError < best.fitError) best = fit
-    if (best.fitError <= ALLOWED_ERROR) return best
+    const fit = fitBands(record, { diagnostic, minima, emphasis })
+    const moved = movedBy(record, fit, minima).filter((nm) => nm > KEPT).length
+    const worth = moved + (fit.fitError > ALLOWED_ERROR ? 1000 * (1 + fit.fitError) : 0)
+    if (best === null || worth < least) [best, least] = [fit, worth]
+    if (least === 0) break
   }
   return best ?? fitBands(record)
+}
+
+/** How far each minimum of the table as it is kept lies from the record's, nm. */
+function movedBy(
+  { wavelengths }: NamedSpectrum,
+  fit: BandFit,
+  minima: readonly KeptMinimum[],
+): number[] {
+  const model = { wavelengths, reflectance: modelReflectance(fit, wavelengths) }
+  return minima.map(({ hull, position }) => {
+    const found = measureFeature(model, hull)
+    return 'missing' in found ? Infinity : Math.abs(found.position - position)
+  })
 }
 
 /**

@@ -23,6 +23,11 @@ const known = {
 }
 const reflectance = modelReflectance(known, wavelengths)
 
+function positionOf(values: Float64Array, hull: readonly [number, number]): number {
+  const feature = measureFeature({ wavelengths, reflectance: values }, hull)
+  return 'missing' in feature ? NaN : feature.position
+}
+
 describe('fitBands', () => {
   it('gives back a spectrum made of bands', () => {
     const fit = fitBands({ wavelengths, reflectance }, { diagnostic: [[2100, 2300]] })
@@ -31,6 +36,26 @@ describe('fitBands', () => {
     expect(deepest).toHaveLength(1)
     expect(deepest[0].position).toBeCloseTo(2205, 0)
     expect(deepest[0].strength).toBeCloseTo(0.4, 1)
+  })
+
+  it('puts a diagnostic minimum where the record has it, though too few bands are allowed', () => {
+    // A skewed absorption that three Gaussians cannot follow.
+    const skewed = Float64Array.from(wavelengths, (nm) => {
+      const t = (nm - 2200) / (nm < 2200 ? 35 : 14)
+      return 0.6 * (1 - 0.3 / (1 + t * t) ** 2)
+    })
+    const hull = [2120, 2260] as const
+    const [position, without, kept] = [
+      skewed,
+      ...[undefined, [{ hull, position: positionOf(skewed, hull) }]].map((minima) =>
+        modelReflectance(
+          fitBands({ wavelengths, reflectance: skewed }, { maxBands: 3, minima }),
+          wavelengths,
+        ),
+      ),
+    ].map((values) => positionOf(values, hull))
+    expect(Math.abs(without - position)).toBeGreaterThan(0.3)
+    expect(Math.abs(kept - position)).toBeLessThan(0.15)
   })
 
   it('skips gaps', () => {

@@ -82,6 +82,7 @@ describe.skipIf(!hasLibrary)('identification on measured records', () => {
     apart.sort((a, b) => a - b)
     expect(apart.length).toBeGreaterThan(600)
     expect(apart[apart.length >> 1]).toBeLessThanOrEqual(0.2)
-    expect(apart.filter((nm) => nm <= 1).length / apart.length).toBeGreaterThanOrEqual(0.9)
+    // The two others are of hematite on noisy 2 nm channels; docs/methods/minerals.md.
+    expect(apart.filter((nm) => nm > 1).length).toBeLessThanOrEqual(2)
   }, 60_000)
 })
