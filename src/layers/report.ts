@@ -229,6 +229,7 @@ function reportedSurface(
     neighbours: rule.neighbours ?? null,
     power: rule.power ?? null,
     trend: rule.trend ?? 0,
+    transform: rule.transform ?? null,
     octants: rule.octants ?? null,
     within: rule.within ?? null,
     barriers: rule.barriers ?? null,

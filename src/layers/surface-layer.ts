@@ -91,7 +91,11 @@ export function surfaceGeotiff(
   ]
   if (variance !== null) {
     bands.push(
-      { values: variance, description: 'kriging variance', unit: squared(unit) },
+      {
+        values: variance,
+        description: rule.transform ? 'variance, brought back' : 'kriging variance',
+        unit: squared(unit),
+      },
       { values: standardError(variance), description: 'standard error', unit },
     )
   }

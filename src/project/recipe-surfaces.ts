@@ -34,6 +34,7 @@ const KEYS = [
   'barriers',
   'below_detection',
   'composite',
+  'transform',
   'above',
   'realisations',
 ]
@@ -58,6 +59,7 @@ export function readSurface(surface: Cursor): SurfaceRule {
     neighbours: surface.optional('neighbours')?.whole(1, 1000),
     power: surface.optional('power')?.between(0.1, 10),
     trend: readTrend(surface, method),
+    transform: readTransform(surface, method),
     octants: surface.optional('octants')?.whole(1, 100),
     within: surface.optional('within')?.filledText(),
     barriers: surface.optional('barriers')?.filledText(),
@@ -149,6 +151,20 @@ function readTrend(surface: Cursor, method: SurfaceRule['method']): SurfaceRule[
     throw new RecipeError(`${surface.path}.trend`, 'a trend goes with kriging alone')
   }
   return degree === 0 ? 0 : degree === 1 ? 1 : 2
+}
+
+const TRANSFORMS = ['log', 'normal-score', 'rank'] as const
+
+function readTransform(surface: Cursor, method: SurfaceRule['method']): SurfaceRule['transform'] {
+  const transform = surface.optional('transform')
+  if (!transform) return undefined
+  if (method !== 'kriging') {
+    throw new RecipeError(transform.path, 'a transform goes with kriging alone')
+  }
+  if ((surface.optional('trend')?.value ?? 0) !== 0) {
+    throw new RecipeError(transform.path, 'a transform and a trend do not go together')
+  }
+  return transform.oneOf(TRANSFORMS)
 }
 
 function readMask(mask: Cursor | undefined): SurfaceRule['mask'] {

@@ -4,6 +4,18 @@ import type { SurfacePlan } from '../surfaces/compute'
 import type { SurfaceRule } from '../surfaces/model'
 import { trustSentence } from '../surfaces/testing'
 
+const TRANSFORMED = {
+  log: ' Kriged in logarithms and brought back as a mean; the variogram is that of the logarithms.',
+  'normal-score':
+    ' Kriged as normal scores and brought back as a mean, never beyond the stations’ least and greatest value; the variogram is that of the scores.',
+  rank: ' Kriged as ranks and brought back as a mean, never beyond the stations’ least and greatest value; the variogram is that of the ranks.',
+}
+
+/** What is said of a transform. */
+export function transformSentence({ transform }: SurfaceRule): string {
+  return transform ? TRANSFORMED[transform] : ''
+}
+
 /** What is said of composites. */
 export function compositeSentence(
   { composite }: SurfaceRule,

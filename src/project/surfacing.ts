@@ -15,7 +15,13 @@ import { joinOutcomes, likeliestWords, outcomePoints, outcomeRule } from './like
 import { coverOf, masked, maskOrder, sameCover, type Cover } from './surface-masks'
 import { surfacePoints, type SurfaceInput } from './surface-points'
 import { computeInTiles, type SoFar } from './surface-tiles'
-import { belowSentence, compositeSentence, farSentence, trust } from './surface-words'
+import {
+  belowSentence,
+  compositeSentence,
+  farSentence,
+  transformSentence,
+  trust,
+} from './surface-words'
 
 export interface SurfacingOptions {
   readonly activities: Activities
@@ -305,6 +311,7 @@ function valueOf(
     spread,
     sentence:
       trust(plan, unit) +
+      transformSentence(rule) +
       compositeSentence(rule, found.points.value.length, found.partial) +
       belowSentence(rule, found.belowDetection) +
       farSentence(found.farOff),

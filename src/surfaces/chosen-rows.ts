@@ -26,6 +26,8 @@ export type ChosenMethod =
 export interface ChosenValues {
   readonly estimate: Float64Array
   readonly variance: Float64Array | null
+  /** Lagrange's multipliers, of ordinary kriging. */
+  readonly lagrange?: Float64Array
 }
 
 /** Any model serves where there is none: only distances are wanted of it. */
@@ -121,10 +123,9 @@ export class ChosenEstimator {
   }
 
   private nothingYet(count: number): ChosenValues {
-    return {
-      estimate: new Float64Array(count).fill(NaN),
-      variance: this.kriger ? new Float64Array(count).fill(NaN) : null,
-    }
+    const gaps = () => new Float64Array(count).fill(NaN)
+    if (!this.kriger) return { estimate: gaps(), variance: null }
+    return { estimate: gaps(), variance: gaps(), lagrange: gaps() }
   }
 
   private add(block: PlacedBlock, x: number, y: number, target: number): void {
@@ -137,9 +138,9 @@ export class ChosenEstimator {
 
   private estimate(block: PlacedBlock, needs: ChoiceNeeds, out: ChosenValues): void {
     const { kriger, chooser } = this
-    const { estimate, variance } = out
+    const { estimate, variance, lagrange } = out
     chooser.visit(block, needs, (sets, nodes) => {
-      if (kriger && variance) kriger.krigeSets(sets, nodes, { estimate, variance })
+      if (kriger && variance) kriger.krigeSets(sets, nodes, { estimate, variance, lagrange })
       else this.weighSets(sets, nodes, estimate)
     })
   }

@@ -9,7 +9,7 @@ import { automaticVariogram } from './automatic-variogram'
 import { keepWithin, type Boundaries, type Polygon } from './boundaries'
 import { chanceSetting, MOST_CHANCE_NODES, testChance, type ChanceSetting } from './chance'
 import type { Choice } from './chosen-neighbours'
-import { ChosenEstimator } from './chosen-rows'
+import { ChosenEstimator, type ChosenValues } from './chosen-rows'
 import { gridFor, suggestCell } from './grid'
 import { checkIndicators, clippedProbabilities } from './indicator'
 import { inverseDistanceRows } from './inverse-distance'
@@ -20,6 +20,8 @@ import { checkPoints, checkSpread, mergeDuplicates } from './points'
 import { suggestReach, withinReach } from './reach'
 import { leaveBlocksOut, leaveOneOut, type Tested, type TestedMethod } from './testing'
 import { assemble, tilesOf, wholeRows, type Part, type SurfaceTile } from './tiles'
+import { restorerOf, testTransformed } from './transformed-surface'
+import { transformedPoints, type Transformed } from './transforms'
 import { trendCount, type TrendDegree } from './trend'
 import { checkVariogram } from './variogram-models'
 
@@ -50,6 +52,8 @@ export interface SurfacePlan {
   /** Degree of the trend that kriging takes off; 0 for none. */
   readonly trend: TrendDegree
   readonly mask: NonNullable<SurfaceRule['mask']> | null
+  /** What is kriged in place of the values; null or absent for the values themselves. */
+  readonly transformed?: Transformed | null
   /** Polygons that it is drawn within; null for no such limit. */
   readonly within: readonly Polygon[] | null
   /** How stations are chosen where more than distance decides; null where it does not. */
@@ -95,9 +99,10 @@ export function planSurface(
     rule.method === 'chance-above'
       ? chanceSetting(merged, rule.above ?? NaN, rule.realisations)
       : null
+  const transformed = rule.transform ? transformedPoints(rule.transform, merged, what) : null
   const fit = chance
     ? { variogram: chance.variogram, experimental: null }
-    : variogramFor(rule, merged, trend)
+    : variogramFor(rule, transformed?.points ?? merged, trend)
   const power = rule.method === 'inverse-distance' ? (rule.power ?? 2) : null
   const plan: Untested = {
     name: rule.name,
@@ -111,6 +116,7 @@ export function planSurface(
     experimental: fit?.experimental ?? null,
     trend,
     mask: rule.mask ?? null,
+    transformed,
     within: options.boundaries?.within ?? null,
     chance,
     choice: choiceOf(rule, options.boundaries?.barriers ?? null, neighbours),
@@ -135,6 +141,8 @@ function tests(plan: Untested): { single: Tested | null; blocks: Tested | null }
   if (points.x.length < 3) return { single: null, blocks: null }
   if (chance) return testChance(points, chance, neighbours)
   const method = testedMethod(plan)
+  if (plan.transformed && method.method === 'kriging')
+    return testTransformed(plan.transformed, points, method)
   return { single: leaveOneOut(points, method), blocks: leaveBlocksOut(points, method) }
 }
 
@@ -198,13 +206,17 @@ export function testedMethod(plan: Untested): TestedMethod {
   return { method: 'kriging', variogram, neighbours, trend, choice }
 }
 
+function krigedPoints({ points, transformed }: Untested): Points {
+  return transformed?.points ?? points
+}
+
 const choosers = new WeakMap<SurfacePlan, ChosenEstimator>()
 
 /** The plan's stations prepared for choosing, kept for its next tile. */
 function chooserOf(plan: SurfacePlan, choice: Choice): ChosenEstimator {
   const known = choosers.get(plan)
   if (known) return known
-  const chooser = new ChosenEstimator(plan.points, testedMethod(plan), choice)
+  const chooser = new ChosenEstimator(krigedPoints(plan), testedMethod(plan), choice)
   choosers.set(plan, chooser)
   return chooser
 }
@@ -216,7 +228,8 @@ function krigerOf(plan: SurfacePlan, variogram: Variogram): Kriger {
   const known = krigers.get(plan)
   if (known) return known
   const { neighbours, trend } = plan
-  const kriger = new Kriger(prepareField(plan.points, variogram), { neighbours, trend })
+  const options = { neighbours, trend, lagrange: plan.transformed?.kind === 'log' }
+  const kriger = new Kriger(prepareField(krigedPoints(plan), variogram), options)
   krigers.set(plan, kriger)
   return kriger
 }
@@ -259,11 +272,20 @@ function computeWanted(
   wanted: Uint8Array,
 ): { estimate: Float64Array; variance: Float64Array | null } {
   const { points, choice, variogram } = plan
-  if (choice) return chooserOf(plan, choice).rows(grid, rows, wanted, plan.reach)
-  if (variogram) return krigerOf(plan, variogram).krigeRows(grid, rows, wanted)
+  if (choice) return inOwnUnit(plan, chooserOf(plan, choice).rows(grid, rows, wanted, plan.reach))
+  if (variogram) return inOwnUnit(plan, krigerOf(plan, variogram).krigeRows(grid, rows, wanted))
   const { power, neighbours } = plan
   const options = { power: power ?? undefined, neighbours, wanted }
   return { estimate: inverseDistanceRows(points, grid, rows, options), variance: null }
+}
+
+/** Kriged transformed values brought back; others as they are. */
+function inOwnUnit(
+  { transformed, points }: SurfacePlan,
+  { estimate, variance, lagrange }: ChosenValues,
+): Pick<SurfaceTile, 'estimate' | 'variance'> {
+  if (!transformed || !variance) return { estimate, variance }
+  return restorerOf(transformed, points.value)({ estimate, variance, lagrange })
 }
 
 /** Columns [left, right) of row-major values. */

@@ -109,7 +109,8 @@ export class KrigingSystem {
    *
    * @param nodeDrift drift functions at the node
    * @param sill C(0)
-   * @param out takes the estimate and the variance
+   * @param out takes the estimate and the variance, and for ordinary kriging Lagrange's multiplier
+   *   ν of C λ + ν 1 = c
    */
   estimate(
     lanes: Float64Array,
@@ -133,6 +134,7 @@ export class KrigingSystem {
       const r = (nodeDrift[0] - drifted) * gramInverse[0]
       out[0] = estimate + trend[0] * nodeDrift[0]
       out[1] = Math.max(0, variance + r * r)
+      out[2] = -r * gramInverse[0]
       return
     }
     for (let k = 0; k < trends; k++) {
@@ -145,6 +147,14 @@ export class KrigingSystem {
     for (let k = 0; k < trends; k++) variance += rest[k] * rest[k]
     out[0] = estimate
     out[1] = Math.max(0, variance)
+  }
+
+  /** C⁻¹1/(1ᵀC⁻¹1) of a solved set of ordinary kriging: the weights of its mean. */
+  meanWeights(): Float64Array {
+    const weights = this.whitened.slice(0, this.count)
+    backward(this.matrix, this.inverse, this.count, weights)
+    const sum = this.gramInverse[0] ** 2
+    return weights.map((weight) => weight * sum)
   }
 
   /** C⁻¹(z − Fβ) of a solved set. */

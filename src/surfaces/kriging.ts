@@ -19,6 +19,8 @@ export interface KrigingOptions {
   readonly neighbours?: number | null
   /** Degree of the trend in the coordinates: 0 (absent) for ordinary kriging, 1 or 2. */
   readonly trend?: TrendDegree
+  /** Whether Lagrange's multiplier is wanted too, of ordinary kriging. */
+  readonly lagrange?: boolean
   /** For `krigeRows`: 1 for nodes that are wanted, row-major from the first row; the rest are NaN. */
   readonly wanted?: Uint8Array
 }
@@ -27,6 +29,8 @@ export interface KrigingOptions {
 export interface Kriged {
   readonly estimate: Float64Array
   readonly variance: Float64Array
+  /** Lagrange's multiplier ν of C λ + ν 1 = c, where it is asked for. */
+  readonly lagrange?: Float64Array
 }
 
 /** Up to this many points the values are whitened beside the first nodes, in the same lanes. */
@@ -50,7 +54,7 @@ export function krigeAt(
   const kriger = new Kriger(prepareField(points, variogram), options)
   const block = nodeBlock(targets.x.length)
   for (let i = 0; i < targets.x.length; i++) kriger.addNode(block, targets.x[i], targets.y[i], i)
-  const kriged = nothingYet(targets.x.length)
+  const kriged = nothingYet(targets.x.length, options.lagrange)
   kriger.krigeBlock(block, kriged)
   return kriged
 }
@@ -71,11 +75,9 @@ export function krigeRows(
   return new Kriger(prepareField(points, variogram), options).krigeRows(grid, rows, options.wanted)
 }
 
-function nothingYet(count: number): Kriged {
-  return {
-    estimate: new Float64Array(count).fill(NaN),
-    variance: new Float64Array(count).fill(NaN),
-  }
+function nothingYet(count: number, lagrange = false): Kriged {
+  const gaps = () => new Float64Array(count).fill(NaN)
+  return { estimate: gaps(), variance: gaps(), ...(lagrange ? { lagrange: gaps() } : {}) }
 }
 
 /** A field with its index and workspace, to krige many rows without preparing it anew. */
@@ -94,7 +96,8 @@ export class Kriger {
   private readonly squared: Float64Array
   private readonly covariances: Float64Array
   private readonly nodeDrift: Float64Array
-  private readonly result = new Float64Array(2)
+  private readonly lagrange: boolean
+  private readonly result = new Float64Array(3)
   /** Covariances among a block's candidates, packed. */
   private shared = new Float64Array(0)
   private sharedSquared = new Float64Array(0)
@@ -103,10 +106,11 @@ export class Kriger {
 
   constructor(
     readonly field: KrigingField,
-    options: Pick<KrigingOptions, 'neighbours' | 'trend'>,
+    options: Pick<KrigingOptions, 'neighbours' | 'trend' | 'lagrange'>,
   ) {
     const count = field.u.length
     this.degree = options.trend ?? 0
+    this.lagrange = options.lagrange ?? false
     this.neighbours = neighbourCount(count, options)
     this.finder = new SetFinder(new NeighbourIndex(field.u, field.v), this.neighbours)
     const trends = trendCount(this.degree)
@@ -132,7 +136,7 @@ export class Kriger {
   /** See the function `krigeRows`. */
   krigeRows(grid: Grid, rows: readonly [number, number], wanted?: Uint8Array): Kriged {
     const [from, to] = rows
-    const kriged = nothingYet((to - from) * grid.columns)
+    const kriged = nothingYet((to - from) * grid.columns, this.lagrange)
     const side = blockSide(this.field, this.neighbours, grid.cell)
     // Blocks of even height, so that no sliver of one or two rows is left.
     const height = Math.ceil((to - from) / Math.ceil((to - from) / side))
@@ -318,6 +322,7 @@ export class Kriger {
     system.estimate(lanes, lane, nodeDrift, this.field.kernel.sill, result)
     out.estimate[block.target[node]] = result[0]
     out.variance[block.target[node]] = result[1]
+    if (out.lagrange) out.lagrange[block.target[node]] = result[2]
   }
 }
 

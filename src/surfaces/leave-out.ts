@@ -9,11 +9,15 @@ import { trendCount, writeTrend, type TrendDegree } from './trend'
 export interface LeftOut {
   readonly predicted: Float64Array
   readonly variance: Float64Array
+  /** Lagrange's multiplier ν of C λ + ν 1 = c, of ordinary kriging. */
+  readonly lagrange: Float64Array
 }
 
 /**
  * All at once from one factor (Dubrule 1983, Math. Geology 15, 687): with
- * P = C⁻¹ − C⁻¹F(FᵀC⁻¹F)⁻¹FᵀC⁻¹ a residual is (Pz)ᵢ/Pᵢᵢ and its variance 1/Pᵢᵢ.
+ * P = C⁻¹ − C⁻¹F(FᵀC⁻¹F)⁻¹FᵀC⁻¹ a residual is (Pz)ᵢ/Pᵢᵢ and its variance 1/Pᵢᵢ. Lagrange's
+ * multiplier is minus the station's weight in the mean over Pᵢᵢ, by the same inverse of the whole
+ * system.
  */
 export function allLeftOut(field: KrigingField, degree: TrendDegree): LeftOut {
   const n = field.u.length
@@ -28,13 +32,16 @@ export function allLeftOut(field: KrigingField, degree: TrendDegree): LeftOut {
   const diagonal = system.projectionDiagonal()
   const predicted = new Float64Array(n)
   const variance = new Float64Array(n)
+  const lagrange = new Float64Array(n)
+  const mean = degree === 0 ? system.meanWeights() : null
   for (let i = 0; i < n; i++) {
     // A redundant point, or one that alone holds up the trend, has no such shortcut.
     if (!(diagonal[i] > 1e-12 / field.kernel.sill)) return nearestLeftOut(field, n - 1, degree)
     predicted[i] = field.points.value[i] - dual[i] / diagonal[i]
     variance[i] = 1 / diagonal[i]
+    lagrange[i] = mean ? -mean[i] / diagonal[i] : NaN
   }
-  return { predicted, variance }
+  return { predicted, variance, lagrange }
 }
 
 /** Each station from its own nearest others. */
@@ -55,9 +62,10 @@ export function nearestLeftOut(
   const values = new Float64Array(neighbours)
   const drift = new Float64Array(neighbours * trends)
   const own = new Float64Array(trends)
-  const result = new Float64Array(2)
+  const result = new Float64Array(3)
   const predicted = new Float64Array(n)
   const variance = new Float64Array(n)
+  const lagrange = new Float64Array(n)
   for (let i = 0; i < n; i++) {
     const size = index.nearest(u[i], v[i], neighbours, found, away, i)
     found.subarray(0, size).sort()
@@ -75,8 +83,9 @@ export function nearestLeftOut(
     system.estimate(lanes, 0, own, kernel.sill, result)
     predicted[i] = result[0]
     variance[i] = result[1] + noise[i]
+    lagrange[i] = degree === 0 ? result[2] : NaN
   }
-  return { predicted, variance }
+  return { predicted, variance, lagrange }
 }
 
 /** Writes the packed covariances among some of a field's points. */

@@ -77,6 +77,8 @@ export interface SurfaceRule {
     readonly at_most?: number
   }
   readonly support?: readonly string[]
+  /** Values are kriged so transformed and brought back, for `kriging`; absent for as they are. */
+  readonly transform?: 'log' | 'normal-score' | 'rank'
   /** Length to which stations in holes are joined first, working units; absent for none. */
   readonly composite?: number
   /** The value whose chance of being exceeded is drawn, for `chance-above`. */

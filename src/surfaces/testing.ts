@@ -125,7 +125,8 @@ function indicesWhere(groups: Int32Array, holds: (group: number) => boolean): nu
   return found
 }
 
-function pick(points: Points, indices: readonly number[]): Points {
+/** Some of the points, by number. */
+export function pick(points: Points, indices: readonly number[]): Points {
   const of = (column: Float64Array) => Float64Array.from(indices, (i) => column[i])
   return {
     x: of(points.x),

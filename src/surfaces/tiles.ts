@@ -35,7 +35,14 @@ const TILE_NANOSECONDS = 15e6
 const TALLEST = 32
 
 /** About how long a node takes, nanoseconds. */
-function nodeCost({ points, neighbours, variogram, choice }: SurfacePlan): number {
+function nodeCost(plan: SurfacePlan): number {
+  return estimateCost(plan) + (plan.transformed ? RESTORING : 0)
+}
+
+/** What bringing a transformed value back takes. */
+const RESTORING = 1500
+
+function estimateCost({ points, neighbours, variogram, choice }: SurfacePlan): number {
   const count = points.x.length
   const used = neighbours ?? count
   const near = neighbours !== null

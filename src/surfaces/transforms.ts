@@ -1,0 +1,175 @@
+/**
+ * Kriging of transformed values, brought back to their own unit.
+ *
+ * Kriging gives a normal distribution of the transformed value at a node: its estimate y and its
+ * variance s². What is told of the value z itself is the mean and the variance of what that
+ * distribution becomes when it is brought back; bringing back y alone would give a median, which is
+ * too low for a mean where values are skewed.
+ */
+import { normalScores } from './normal-scores'
+import type { Points, SurfaceRule } from './model'
+
+export type TransformKind = NonNullable<SurfaceRule['transform']>
+
+/** Stations' transformed values, for kriging. */
+export interface Transformed {
+  readonly kind: TransformKind
+  /** Errors where the transform carries them over. */
+  readonly points: Points
+}
+
+/** Kriged transformed values, one a node; NaN where there is none. */
+export interface KrigedScores {
+  readonly estimate: Float64Array
+  readonly variance: Float64Array
+  /** Lagrange's multiplier ν of C λ + ν 1 = c; of logarithms alone. */
+  readonly lagrange?: Float64Array
+}
+
+/**
+ * Transforms stations' values.
+ *
+ * - `log`: the natural logarithm; an error e of z becomes e/z.
+ * - `normal-score`: standard normal quantiles of the ranks (Deutsch and Journel 1998, §V.2.1).
+ * - `rank`: (rank − ½)/n, equal values sharing their mean rank (Journel and Deutsch 1997, from
+ *   memory).
+ * Scores and ranks take no account of stations' errors.
+ *
+ * @throws Error in words where a logarithm does not exist
+ */
+export function transformedPoints(kind: TransformKind, points: Points, what: string): Transformed {
+  const { x, y, value, error } = points
+  if (kind === 'log') {
+    const low = value.filter((each) => !(each > 0)).length
+    if (low > 0)
+      throw new Error(
+        `${low} of ${value.length} stations of ${what} have no logarithm, being 0 or less; ` +
+          'count cells below detection as half the limit, or take the transform "normal-score".',
+      )
+    const logs = value.map(Math.log)
+    const errors = error?.map((each, i) => each / value[i])
+    return { kind, points: { x, y, value: logs, ...(errors ? { error: errors } : {}) } }
+  }
+  const scores = kind === 'normal-score' ? normalScores(value).scores : ranks(value)
+  return { kind, points: { x, y, value: scores } }
+}
+
+function ranks(values: Float64Array): Float64Array {
+  const order = Array.from(values, (_, i) => i).sort((a, b) => values[a] - values[b] || a - b)
+  const found = new Float64Array(values.length)
+  for (let start = 0; start < order.length;) {
+    let end = start + 1
+    while (end < order.length && values[order[end]] === values[order[start]]) end++
+    for (let i = start; i < end; i++) found[order[i]] = (start + end) / 2 / values.length
+    start = end
+  }
+  return found
+}
+
+/** Mean and variance of the value itself, in its unit and its square. */
+export interface Restored {
+  readonly estimate: Float64Array
+  readonly variance: Float64Array
+}
+
+/** Brings kriged transformed values back. */
+export type Restorer = (kriged: KrigedScores) => Restored
+
+/**
+ * The way back for some stations.
+ *
+ * Logarithms: the mean is exp(y + s²/2 + ν), unbiased with an unknown mean (Journel 1980, Math.
+ * Geology 12, 285; Cressie 1993, §3.2.2, with the sign of ν that belongs to covariances), and the
+ * variance its square times exp(s²) − 1. Scores and ranks: mean and variance of the quantiles that
+ * the normal distribution of the score gives, the map between neighbouring stations' values being
+ * straight. Beyond the least and the greatest score stands the least and the greatest value: these
+ * tails are an assumption, so a surface never leaves the range of its data.
+ *
+ * @param value of the stations, not transformed
+ */
+export function restorer({ kind, points }: Transformed, value: Float64Array): Restorer {
+  if (kind === 'log') return restoreLogs
+  const knots = knotsOf(points.value, value)
+  return ({ estimate, variance }) => {
+    const restored = { estimate: estimate.slice(), variance: variance.slice() }
+    for (let node = 0; node < estimate.length; node++) {
+      if (Number.isNaN(estimate[node])) continue
+      const [mean, spread] = meanAndVariance(knots, estimate[node], Math.sqrt(variance[node]))
+      restored.estimate[node] = mean
+      restored.variance[node] = spread
+    }
+    return restored
+  }
+}
+
+function restoreLogs({ estimate, variance, lagrange }: KrigedScores): Restored {
+  const mean = estimate.map((y, i) => Math.exp(y + variance[i] / 2 + (lagrange?.[i] ?? 0)))
+  return {
+    estimate: mean,
+    variance: variance.map((s2, i) => mean[i] * mean[i] * Math.expm1(s2)),
+  }
+}
+
+/** Ascending scores and their values, each once. */
+interface Knots {
+  readonly scores: Float64Array
+  readonly values: Float64Array
+}
+
+function knotsOf(scores: Float64Array, values: Float64Array): Knots {
+  const order = Array.from(scores, (_, i) => i).sort((a, b) => scores[a] - scores[b])
+  const once = order.filter((i, k) => k === 0 || scores[i] > scores[order[k - 1]])
+  return {
+    scores: Float64Array.from(once, (i) => scores[i]),
+    values: Float64Array.from(once, (i) => values[i]),
+  }
+}
+
+/** Standard normal deviates from −4.5 to 4.5 by 0.025, and the part of the distribution at each. */
+const DEVIATES = Float64Array.from({ length: 361 }, (_, i) => (i - 180) / 40)
+const PARTS = DEVIATES.map((z) => Math.exp((-z * z) / 2))
+const WHOLE = PARTS.reduce((a, b) => a + b)
+
+/** Mean and variance of the values of normal scores, by the trapezium rule over the deviates. */
+function meanAndVariance(
+  { scores, values }: Knots,
+  mean: number,
+  spread: number,
+): [mean: number, variance: number] {
+  const last = scores.length - 1
+  let at = 0
+  let sum = 0
+  let squares = 0
+  // From the value at the mean itself, so that a small variance keeps its digits.
+  const middle = valueAt(scores, values, mean)
+  if (!(spread > 0)) return [middle, 0]
+  for (let k = 0; k < DEVIATES.length; k++) {
+    const score = mean + spread * DEVIATES[k]
+    while (at < last && scores[at + 1] < score) at++
+    const value = between(scores, values, at, score) - middle
+    sum += PARTS[k] * value
+    squares += PARTS[k] * value * value
+  }
+  const shift = sum / WHOLE
+  return [middle + shift, Math.max(0, squares / WHOLE - shift * shift)]
+}
+
+function valueAt(scores: Float64Array, values: Float64Array, score: number): number {
+  let low = 0
+  let high = scores.length - 1
+  while (high - low > 1) {
+    const middle = (low + high) >> 1
+    if (scores[middle] < score) low = middle
+    else high = middle
+  }
+  return between(scores, values, low, score)
+}
+
+/** On the straight line from knot `at` to the next; the ends' values beyond them. */
+function between(scores: Float64Array, values: Float64Array, at: number, score: number): number {
+  const last = scores.length - 1
+  if (score <= scores[0]) return values[0]
+  if (score >= scores[last]) return values[last]
+  const part = (score - scores[at]) / (scores[at + 1] - scores[at])
+  return values[at] + part * (values[at + 1] - values[at])
+}
