@@ -113,6 +113,30 @@ describe('a surface of the likeliest class', () => {
     expect(results.surfaces[1].failure).toMatch(/holds classes and no values/)
   })
 
+  test('transforms go with kriging, and not with a trend', () => {
+    expect(recipeOf({ method: 'kriging', transform: 'log' }).surfaces[0].transform).toBe('log')
+    const wrong = (change: object) => () => recipeOf(change)
+    expect(wrong({ method: 'inverse-distance', transform: 'log' })).toThrow(
+      /surfaces\[0\]\.transform: a transform goes with kriging alone/,
+    )
+    expect(wrong({ method: 'kriging', transform: 'log', trend: 1 })).toThrow(/do not go together/)
+    expect(wrong({ method: 'kriging', transform: 'ln' })).toThrow(/none of log, normal-score, rank/)
+  })
+
+  test('a transform is another surface, in the value’s own unit, and says so', async () => {
+    const { results, report } = await run([
+      { method: 'kriging', cell: 50, reach: 200 },
+      { name: 'by logarithms', method: 'kriging', cell: 50, reach: 200, transform: 'log' },
+    ])
+    const [plain, logs] = results.surfaces
+    expect(logs.failure).toBeNull()
+    const middle = (surface: typeof plain) => surface.bands?.estimate.at(14 * 7)
+    expect(middle(logs)).not.toBe(middle(plain))
+    expect(logs.testing?.meanRmse).toBe(plain.testing?.meanRmse)
+    expect(logs.sentence).toMatch(/Kriged in logarithms and brought back as a mean/)
+    expect(report.map(({ transform }) => transform)).toEqual([null, 'log'])
+  })
+
   test('composites are a number above 0', () => {
     expect(() => recipeOf({ method: 'kriging', composite: 0 })).toThrow(/surfaces\[0\]\.composite/)
     expect(recipeOf({ method: 'kriging', composite: 2 }).surfaces[0].composite).toBe(2)
