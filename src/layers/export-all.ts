@@ -17,14 +17,14 @@ import { surfaceGeotiff } from './surface-layer'
  * surfaces that failed.
  */
 export function planLayers(input: LayersInput): PlannedFile[] {
-  const { crs, indices, scans, stations, minerals, problems } = input
+  const { crs, indices, scans, stations, minerals, problems, written } = input
   const surfaceFiles = fileNames(input.surfaces.map((surface) => surface.rule.name))
   const planned: PlannedFile[] = [
-    table('scans', () => scansCsv(crs, indices, scans)),
+    table('scans', () => scansCsv(crs, indices, scans, written?.scans)),
     table('minerals', () => mineralsCsv(minerals)),
-    table('stations', () => stationsCsv(crs, indices, stations)),
+    table('stations', () => stationsCsv(crs, indices, stations, written?.stations)),
     ...onGlobe(crs, { file: 'stations.geojson', holds: 'points', name: 'stations' }, () =>
-      stationsGeojson(crs, indices, stations),
+      stationsGeojson(crs, indices, stations, written?.stations),
     ),
     ...plannedSurfaces(input, surfaceFiles),
     ...plannedStyles(input, surfaceFiles),

@@ -13,6 +13,8 @@ export interface LayersInput {
   readonly scans: readonly ScanRow[]
   readonly minerals: readonly MineralRow[]
   readonly stations: readonly StationRow[]
+  /** Columns that people added, after all others; none where nobody did. */
+  readonly written?: { readonly scans: readonly string[]; readonly stations: readonly string[] }
   /** Their names differ from one another. */
   readonly surfaces: readonly SurfaceLayer[]
   readonly problems: readonly Problem[]

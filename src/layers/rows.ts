@@ -4,6 +4,7 @@ import type { Measured } from '../indices/rule'
 import type { Origin } from '../minerals/origin'
 import type { MineralShare } from '../minerals/reference'
 import type { PlacedBy, Support, Target } from '../places/station'
+import type { WrittenRow } from './written-columns'
 
 /** A column for an index: `Measured` values stand in the rows in the same order. */
 export interface IndexColumn {
@@ -55,7 +56,7 @@ export interface FoundCells {
 }
 
 /** A row of `scans.csv`. */
-export interface ScanRow extends PlaceCells, FoundCells {
+export interface ScanRow extends PlaceCells, FoundCells, WrittenRow {
   readonly scan: string
   readonly file: string
   /** The station's name; null while unplaced. */
@@ -64,7 +65,7 @@ export interface ScanRow extends PlaceCells, FoundCells {
 }
 
 /** A row of `stations.csv` and a feature of `stations.geojson`. */
-export interface StationRow extends PlaceCells, FoundCells {
+export interface StationRow extends PlaceCells, FoundCells, WrittenRow {
   readonly station: string
   /** How many scans stand behind the values. */
   readonly scans: number

@@ -5,14 +5,16 @@ import { csv, type CsvColumn } from './csv'
 import { rounded } from './decimals'
 import { featureCollection, pointFeature, type Property } from './geojson'
 import type { IndexColumn, StationRow } from './rows'
+import { writtenColumns } from './written-columns'
 
-/** The contract's columns in their order, then each index and its error. */
+/** The contract's columns in their order, each index and its error, then what people wrote. */
 function stationColumns(
   crs: WorkingCrs,
   indices: readonly IndexColumn[],
   rows: readonly StationRow[],
+  written: readonly string[],
 ): CsvColumn<StationRow>[] {
-  return [
+  const columns: CsvColumn<StationRow>[] = [
     { name: 'station', text: (row) => row.station },
     { name: 'scans', decimals: 0, number: (row) => row.scans },
     { name: 'file', text: (row) => row.files.join(LIST_SEPARATOR) },
@@ -21,6 +23,8 @@ function stationColumns(
     ...foundColumns(),
     ...indexColumns(indices, rows),
   ]
+  const before = columns.map(({ name }) => name)
+  return [...columns, ...writtenColumns(written, rows, before)]
 }
 
 /** The bytes of `stations.csv`; rows in the order given. */
@@ -28,8 +32,9 @@ export function stationsCsv(
   crs: WorkingCrs,
   indices: readonly IndexColumn[],
   rows: readonly StationRow[],
+  written: readonly string[] = [],
 ): Uint8Array {
-  return csv(stationColumns(crs, indices, rows), rows)
+  return csv(stationColumns(crs, indices, rows, written), rows)
 }
 
 /**
@@ -43,9 +48,10 @@ export function stationsGeojson(
   crs: WorkingCrs,
   indices: readonly IndexColumn[],
   rows: readonly StationRow[],
+  written: readonly string[] = [],
 ): Uint8Array | null {
   if (crs.kind === 'local') return null
-  const columns = stationColumns(crs, indices, rows)
+  const columns = stationColumns(crs, indices, rows, written)
   return featureCollection(
     rows.map((row) =>
       pointFeature(

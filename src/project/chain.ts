@@ -30,8 +30,10 @@ import { placedOnly } from './placed-only'
 import { problemsOf } from './problems'
 import type { Holdings, Project } from './project'
 import type { Results, SurfaceResult } from './results'
+import { fieldsKey, headsForPlacing, withFields } from './scan-fields'
+import { writtenOf, type Written } from './station-cells'
 import { surfaceInput, type SurfaceInput } from './surface-points'
-import { isStepCorrected } from './spectrum-shown'
+import { correctedScans } from './spectrum-shown'
 import { Surfacing } from './surfacing'
 import { Varieties } from './varieties'
 import {
@@ -60,6 +62,7 @@ export interface ChainOptions {
 interface FoundSoFar {
   readonly active: Active
   readonly placement: Placement
+  readonly written: Written
   readonly compiled: Compiled
   readonly standards: DayStandards
 }
@@ -72,6 +75,8 @@ export class Chain {
   #references: References
   readonly #surfacing: Surfacing
   readonly #active = new Memo<Active>()
+  readonly #edited = new Memo<Active>()
+  readonly #written = new Memo<Written>()
   readonly #decisions = new Memo<Decisions>()
   readonly #placement = new Memo<Placement>()
   readonly #verdicts = new Memo<readonly Verdict[]>()
@@ -109,23 +114,34 @@ export class Chain {
     // The screen shows first what has changed.
     await nextTurn()
     signal.throwIfAborted()
-    const active = this.#active.get([holdings, asked.hidden], () => activeScans(holdings, asked))
-    const decisions = this.#decisions.get([asked.decisions, active], () =>
-      withFilesFound(asked.decisions, new Set(active.heads.map(({ file }) => file))),
+    const whole = this.#active.get([holdings, asked.hidden], () => activeScans(holdings, asked))
+    const decisions = this.#decisions.get([asked.decisions, whole], () =>
+      withFilesFound(
+        asked.decisions,
+        new Set([...whole.heads, ...holdings.tables].map(({ file }) => file)),
+      ),
+    )
+    const active = this.#edited.get([whole, fieldsKey(decisions)], () =>
+      withFields(whole, decisions),
     )
     const project = { ...asked, decisions }
     this.#useReferences(project)
     await Promise.all([loadEpsgTable(), nextTurn()])
     const placement = await this.#place(project, holdings, active, signal)
-    const compiled = this.#compile(project, holdings, placement)
-    if (!this.#anyExamined && active.heads.length > 0) publish(placedOnly(active, placement))
+    const written = this.#written.get([placement, active, decisions], () =>
+      writtenOf(placement, active.heads, decisions),
+    )
+    const compiled = this.#compile(project, holdings, placement, written)
+    if (!this.#anyExamined && active.heads.length > 0) {
+      publish(placedOnly(active, placement, written))
+    }
     this.#examiner.correct(correctedScans(active, project.decisions))
     await this.#examine(holdings, active, compiled, activities, controller)
     const { check } = project.recipe
     const standards = await this.#dayChecks.run(this.pool, holdings, active, check, signal)
     signal.throwIfAborted()
     this.#anyExamined = true
-    const found = { active, placement, compiled, standards }
+    const found = { active, placement, written, compiled, standards }
     const valued = await this.#valued(project, holdings, found, signal)
     const input = this.#surfaceInputOf(project, holdings, compiled, valued)
     const exploring = this.#exploring.get([input], () => exploringOf(input))
@@ -175,7 +191,7 @@ export class Chain {
       [active, holdings.tables, holdings.tracks, places, crs, project.decisions],
       () =>
         placePiecewise({
-          scans: active.heads,
+          scans: headsForPlacing(active.heads),
           tables: shown(holdings.tables, project),
           tracks: shown(holdings.tracks, project),
           rules: places,
@@ -186,15 +202,20 @@ export class Chain {
     )
   }
 
-  #namesOf({ hidden }: Project, { tables }: Holdings, placement: Placement): Names {
-    return this.#names.get([placement, tables, hidden, this.#references], () =>
-      knownNames(this.#references, placement, shown(tables, { hidden })),
+  #namesOf(
+    { hidden }: Project,
+    { tables }: Holdings,
+    placement: Placement,
+    written: Written,
+  ): Names {
+    return this.#names.get([placement, tables, hidden, this.#references, written], () =>
+      knownNames(this.#references, placement, shown(tables, { hidden }), written),
     )
   }
 
-  #compile(project: Project, holdings: Holdings, placement: Placement): Compiled {
+  #compile(project: Project, holdings: Holdings, placement: Placement, written: Written): Compiled {
     const { recipe } = project
-    const names = this.#namesOf(project, holdings, placement)
+    const names = this.#namesOf(project, holdings, placement, written)
     const indices = this.#indexSet.get([recipe.indices, names], () =>
       compileIndices(recipe.indices, names),
     )
@@ -225,7 +246,7 @@ export class Chain {
   async #valued(
     project: Project,
     holdings: Holdings,
-    { active, placement, compiled, standards }: FoundSoFar,
+    { active, placement, written, compiled, standards }: FoundSoFar,
     signal: AbortSignal,
   ): Promise<Results> {
     const { recipe, decisions } = project
@@ -243,7 +264,16 @@ export class Chain {
     )
     const leafKeys = compiled.leaves.map(({ key }) => key).join(';')
     const values = await this.#values.getPaced(
-      [placement, verdicts, identifications, origins, compiled.indices, recipe.targets, leafKeys],
+      [
+        placement,
+        verdicts,
+        identifications,
+        origins,
+        written,
+        compiled.indices,
+        recipe.targets,
+        leafKeys,
+      ],
       () =>
         evaluatePiecewise(
           {
@@ -252,6 +282,7 @@ export class Chain {
             identifications,
             targets: recipe.targets,
             origins,
+            written,
             leaf: (key, scan) => this.#examiner.leaf(key, active.numbers[scan]),
           },
           compiled,
@@ -275,6 +306,7 @@ export class Chain {
       indices: values.columns,
       stationMinerals: values.stationMinerals,
       origins,
+      written,
       scanClasses: classes.scans,
       stationClasses: classes.stations,
       troubles: compiled.troubles,
@@ -291,8 +323,8 @@ export class Chain {
     active: Active,
     { activities, controller, publish }: ChainOptions,
   ): Promise<Results> {
-    const { identifications, placement } = results
-    const names = this.#namesOf(project, holdings, placement)
+    const { identifications, placement, written } = results
+    const names = this.#namesOf(project, holdings, placement, written)
     const input = { store: holdings.scans, active, identifications, names }
     const varieties = await this.#varieties.run(this.pool, input, activities, controller)
     if (varieties === results.varieties) return results
@@ -325,11 +357,6 @@ export class Chain {
       () => surfaceInput(project, results, compiled, ground),
     )
   }
-}
-
-/** Numbers in the store of the scans whose detector steps are corrected. */
-function correctedScans({ heads, numbers }: Active, decisions: Decisions): ReadonlySet<number> {
-  return new Set(numbers.filter((_, scan) => isStepCorrected(decisions, heads[scan])))
 }
 
 /** Tables or tracks of files that are not hidden. */

@@ -2,6 +2,8 @@
 import type { Problem } from '../readers/input'
 import { scanKey, type Decisions } from './decisions'
 import { isNothing } from './overrule-mineral'
+import type { Placement } from '../places/place-scans'
+import { isRecordAbout } from './record-parts'
 import type { ScanHead } from './project'
 
 /**
@@ -9,21 +11,32 @@ import type { ScanHead } from './project'
  *
  * @param heads of the scans that count
  * @param hidden paths of files that were taken out; decisions about them may stay
+ * @param placed where everything stands: a record may speak of a station without scans
  * @param minerals names that the references know
  */
 export function decisionProblems(
   decisions: Decisions,
   heads: readonly ScanHead[],
   hidden: readonly string[],
+  placed: Placement,
   minerals: readonly string[],
 ): Problem[] {
   const scans = new Set(heads.map(({ file, name }) => scanKey(file, name)))
+  const stations = new Set(placed.stations.map(({ file: at = '', name }) => scanKey(at, name)))
   const away = new Set(hidden)
   return decisions.list.flatMap(({ file, scan, about }): Problem[] => {
     const wrong = (problem: string, done: string): Problem[] => [
       { file, line: null, problem, done },
     ]
     if (away.has(file)) return []
+    if (scan === '' && isRecordAbout(about)) {
+      return stations.has(scanKey(file, about.station ?? ''))
+        ? []
+        : wrong(
+            `a decision speaks of the station ‘${about.station ?? ''}’ of this file, which is not there`,
+            'passed over; correct its file and station in the decisions',
+          )
+    }
     if (!scans.has(scanKey(file, scan))) {
       return wrong(
         `a decision speaks of the scan ‘${scan}’ of this file, which was not read`,

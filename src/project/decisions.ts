@@ -3,6 +3,9 @@ import { SUPPORTS, TARGETS, type Support, type Target } from '../places/station'
 import type { Check } from '../check/verdict'
 import { ORIGINS, type Origin } from '../minerals/origin'
 import { Cursor, RecipeError } from './json-cursor'
+import { fieldNameFault } from './field-names'
+import { readRecordAbout } from './record-decisions'
+import type { RecordAbout } from './record-parts'
 
 /** What one decision is about. Scans are named by file and name, so it outlives a renumbering. */
 export type DecisionAbout =
@@ -15,6 +18,8 @@ export type DecisionAbout =
   | { readonly kind: 'step correction'; readonly on: boolean }
   | { readonly kind: 'origin'; readonly mineral: string; readonly origin: Origin }
   | { readonly kind: 'note'; readonly note: string }
+  | { readonly kind: 'field'; readonly field: string; readonly value: string }
+  | RecordAbout
 
 export interface Decision {
   readonly file: string
@@ -44,6 +49,10 @@ const KINDS = [
   'step correction',
   'origin',
   'note',
+  'field',
+  'record',
+  'minerals seen',
+  'structures',
 ] as const
 
 /** What a decision of each kind says beside its kind. */
@@ -57,6 +66,10 @@ const KEYS: Readonly<Record<(typeof KINDS)[number], readonly string[]>> = {
   'step correction': ['on'],
   origin: ['mineral', 'origin'],
   note: ['note'],
+  field: ['field', 'value'],
+  record: ['part', 'value', 'station'],
+  'minerals seen': ['minerals', 'station'],
+  structures: ['structures', 'station'],
 }
 
 /**
@@ -146,5 +159,18 @@ function readAbout(about: Cursor): DecisionAbout {
       }
     case 'note':
       return { kind, note: about.at('note').text() }
+    case 'field':
+      return { kind, field: readFieldName(about.at('field')), value: about.at('value').text() }
+    case 'record':
+    case 'minerals seen':
+    case 'structures':
+      return readRecordAbout(kind, about)
   }
+}
+
+function readFieldName(name: Cursor): string {
+  const field = name.text().normalize('NFC')
+  const fault = fieldNameFault(field)
+  if (fault !== null) throw new RecipeError(name.path, fault)
+  return field
 }

@@ -8,6 +8,7 @@ import { NOTHING_DIAGNOSTIC } from '../minerals/reference'
 import type { Station } from '../places/station'
 import { version } from '../../package.json'
 import type { Holdings, Project, ScanHead } from './project'
+import { RECORD_COLUMNS } from './record-parts'
 import { filesAlike, type Alike } from './recipe-layouts'
 import type { Results, SurfaceResult } from './results'
 import { troubleWords } from './trouble-words'
@@ -37,6 +38,10 @@ export function layersInput(
     scans: results.heads.map((_, scan) => scanRow(results, scan)),
     minerals: results.heads.map((_, scan) => mineralRow(results, scan)),
     stations: placement.stations.map((_, station) => stationRow(project, results, station)),
+    written: {
+      scans: results.written.own,
+      stations: [...(results.written.anyRecord ? RECORD_COLUMNS : []), ...results.written.own],
+    },
     surfaces: results.surfaces.map(surfaceLayer),
     problems: results.problems,
     legend: { classes: project.recipe.classes },
@@ -151,6 +156,7 @@ function scanRow(results: Results, scan: number): ScanRow {
     doubt: found?.doubt ?? '',
     class: results.scanClasses[scan],
     indices: indices.map(({ scans }) => scans[scan]),
+    written: results.written.scans[scan],
   }
 }
 
@@ -177,6 +183,7 @@ function stationRow(project: Project, results: Results, number: number): Station
     ...stationFindings(project, results, number),
     class: results.stationClasses[number],
     indices: indices.map(({ stations }) => stations[number]),
+    written: results.written.stations[number],
   }
 }
 

@@ -4,11 +4,16 @@ import type { Verdict } from '../check/verdict'
 import type { Placement } from '../places/place-scans'
 import type { Active } from './active-scans'
 import type { Results } from './results'
+import type { Written } from './station-cells'
 
 const NOT_JUDGED: Verdict = { check: 'sound', reasons: [], noise: null }
 
 /** Places alone; `examined` says that nothing else in it means anything yet. */
-export function placedOnly({ numbers, heads }: Active, placement: Placement): Results {
+export function placedOnly(
+  { numbers, heads }: Active,
+  placement: Placement,
+  written: Written,
+): Results {
   return {
     examined: false,
     scanNumbers: numbers,
@@ -20,6 +25,7 @@ export function placedOnly({ numbers, heads }: Active, placement: Placement): Re
     indices: [],
     stationMinerals: placement.stations.map(() => ({ groups: [], minerals: [], sound: 0 })),
     origins: placement.stations.map(() => new Map()),
+    written,
     scanClasses: heads.map(() => UNCLASSIFIED),
     stationClasses: placement.stations.map(() => UNCLASSIFIED),
     troubles: [],

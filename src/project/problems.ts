@@ -22,6 +22,6 @@ export function problemsOf(
     ...active.cutShort,
     ...placement.problems,
     ...checkProblems(project.recipe.check, active.heads),
-    ...decisionProblems(project.decisions, active.heads, project.hidden, minerals),
+    ...decisionProblems(project.decisions, active.heads, project.hidden, placement, minerals),
   ]
 }

@@ -13,6 +13,8 @@ export interface ScanHead {
   readonly file: string
   readonly metadata: Readonly<Record<string, string>>
   readonly known: KnownFields
+  /** Fields that people added, by name; absent where nobody set a field of this scan. */
+  readonly own?: Readonly<Record<string, string>>
 }
 
 export type SourceKind = 'scans' | 'table' | 'track' | 'raster' | 'geojson' | 'photo' | 'unknown'

@@ -16,6 +16,7 @@ import type { Exploring } from './exploring'
 import type { LikeliestResult } from './likeliest'
 import type { Origins } from './origins'
 import type { ScanHead } from './project'
+import type { Written } from './station-cells'
 import type { StationResidual } from './residuals'
 import type { ScanVarieties } from './varieties'
 
@@ -110,6 +111,8 @@ export interface Results {
   readonly stationMinerals: readonly StationMinerals[]
   /** What people said of where each station's minerals came from. */
   readonly origins: readonly Origins[]
+  /** Fields and records that people wrote of scans and stations. */
+  readonly written: Written
   readonly scanClasses: readonly string[]
   readonly stationClasses: readonly string[]
   readonly troubles: readonly FormulaTrouble[]

@@ -3,6 +3,7 @@ import { correctSteps } from '../check/correct-steps'
 import { spectrumOf } from '../spectra/scan-store'
 import type { Spectrum } from '../spectra/spectrum'
 import { latestDecisions, scanKey, type Decisions } from './decisions'
+import type { Active } from './active-scans'
 import type { Holdings, ScanHead } from './project'
 
 const known = new WeakMap<Decisions, ReadonlySet<string>>()
@@ -35,4 +36,12 @@ export function spectrumShown(holdings: Holdings, decisions: Decisions, scan: nu
   return isStepCorrected(decisions, holdings.heads[scan])
     ? correctSteps(spectrum).spectrum
     : spectrum
+}
+
+/** Numbers in the store of the scans whose detector steps are corrected. */
+export function correctedScans(
+  { heads, numbers }: Active,
+  decisions: Decisions,
+): ReadonlySet<number> {
+  return new Set(numbers.filter((_, scan) => isStepCorrected(decisions, heads[scan])))
 }

@@ -17,6 +17,8 @@ import type { Table } from '../readers/input'
 import { mapPiecewise, type Piecework } from '../spectra/piecework'
 import { withOrigins, type Origins } from './origins'
 import type { Recipe } from './recipe'
+import { RECORD_COLUMNS, seenColumn, SILENT_MINERALS } from './record-parts'
+import type { Cells, Written } from './station-cells'
 import type { FormulaTrouble, IndexColumn, StationMinerals } from './results'
 
 /** Names that formulas may speak of. */
@@ -28,7 +30,7 @@ export interface Names {
 }
 
 /**
- * The names that are known: minerals of the references; groups of the references and of the
+ * The names that are known: fields and records that people wrote; minerals of the references; groups of the references and of the
  * catalogue, so that a smaller set breaks no rule; columns of the stations, and headings of the
  * tables that still wait for their coordinate system.
  */
@@ -36,6 +38,7 @@ export function knownNames(
   references: References,
   placement: Placement,
   tables: readonly Table[],
+  written?: Written,
 ): Names {
   const known = knownMinerals(references)
   const columns = new Set<string>()
@@ -46,10 +49,17 @@ export function knownNames(
   for (const station of placement.stations) {
     for (const column of Object.keys(station.columns)) columns.add(column)
   }
+  for (const name of written?.own ?? []) columns.add(name)
+  for (const cells of written?.stations ?? []) {
+    for (const name of Object.keys(cells)) columns.add(name)
+  }
+  const anyKnown = tables.length > 0 || columns.size > 0
+  // A rule on the record may be written before anything is recorded.
+  for (const name of [...RECORD_COLUMNS, ...SILENT_MINERALS.map(seenColumn)]) columns.add(name)
   return {
     minerals: known.map(({ mineral }) => mineral),
     groups: [...new Set([...known.map(({ group }) => group), ...GROUPS.keys()])],
-    columns: tables.length === 0 && columns.size === 0 ? null : columns,
+    columns: anyKnown ? columns : null,
   }
 }
 
@@ -91,6 +101,8 @@ export interface ValueInput {
   readonly targets: readonly Target[]
   /** An entry a station. */
   readonly origins: readonly Origins[]
+  /** Cells that people wrote; they stand over a table's of the same name. */
+  readonly written?: Written
   readonly leaf: (key: string, scan: number) => Measured | undefined
 }
 
@@ -114,10 +126,11 @@ export function* evaluatePiecewise(
   const values: ScanValues[] = []
   const scanIndices: Map<string, Measured>[] = []
   const cells = yield* mapPiecewise(placement.stations, ({ columns }, station) =>
-    withOrigins(columns, input.origins[station]),
+    withOrigins(joined(columns, input.written?.stations[station]), input.origins[station]),
   )
   yield* mapPiecewise(placement.scans, ({ station }, scan) => {
-    const columns = station === null ? NO_COLUMNS : cells[station]
+    const ofStation = station === null ? NO_COLUMNS : cells[station]
+    const columns = joined(ofStation, input.written?.scans[scan])
     const leaves = new Map<string, Measured>()
     for (const { key } of compiled.leaves) {
       const measured = input.leaf(key, scan)
@@ -175,6 +188,12 @@ export function* classifyPiecewise(
     scans: yield* mapPiecewise(values.scanContexts, classified),
     stations: yield* mapPiecewise(values.stationContexts, classified),
   }
+}
+
+/** Cells with others over them, but for those that are empty; the same object where there are none. */
+function joined(cells: Cells, over: Cells | undefined): Cells {
+  const filled = Object.entries(over ?? {}).filter(([, cell]) => cell !== null)
+  return filled.length === 0 ? cells : { ...cells, ...Object.fromEntries(filled) }
 }
 
 const NO_COLUMNS: Readonly<Record<string, Cell>> = {}

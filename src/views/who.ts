@@ -14,7 +14,11 @@ export function setWho(name: string): void {
 }
 
 /** A decision about a scan, made now. */
-export function decisionNow(head: ScanHead, about: DecisionAbout, why: string): Decision {
+export function decisionNow(
+  head: Pick<ScanHead, 'file' | 'name'>,
+  about: DecisionAbout,
+  why: string,
+): Decision {
   return {
     file: head.file,
     scan: head.name,

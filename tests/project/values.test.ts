@@ -1,4 +1,5 @@
 /** Names that formulas may speak of, what is remembered, and what surfaces are drawn from. */
+import { RECORD_COLUMNS, SILENT_MINERALS } from '../../src/project/record-parts'
 import { describe, expect, test } from 'vitest'
 import type { Placement } from '../../src/places/place-scans'
 import { openCrs } from '../../src/places/crs'
@@ -52,15 +53,16 @@ describe('known names', () => {
     expect(knownNames(THREE, placement([]), []).columns).toBeNull()
   })
 
-  test('tables were read: their columns and no other', () => {
+  test('tables were read: their columns, the record’s, and no other', () => {
     const placed = placement([
       station('1', { columns: { Cu: 1 } }),
       station('2', { columns: { Au: 1 } }),
     ])
     const { columns } = knownNames(THREE, placed, [table('a.csv', 'id', 'Cu', 'Au')])
-    expect(columns).toEqual(new Set(['Cu', 'Au']))
+    const record = [...RECORD_COLUMNS, ...SILENT_MINERALS.map((mineral) => `seen ${mineral}`)]
+    expect(columns).toEqual(new Set(['Cu', 'Au', ...record]))
     expect(knownNames(THREE, placement([]), [table('collars.csv', 'hole')]).columns).toEqual(
-      new Set(),
+      new Set(record),
     )
   })
 

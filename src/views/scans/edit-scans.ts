@@ -1,0 +1,81 @@
+/** Editing many scans at once: which are found, what they hold, what decision sets it. */
+import type { DecisionAbout } from '../../project/decisions'
+import { fieldNameFault } from '../../project/field-names'
+import type { ScanHead } from '../../project/project'
+import { KNOWN_FIELDS } from '../../project/scan-fields'
+import type { Placement } from '../../places/place-scans'
+import { SUPPORTS, TARGETS } from '../../places/station'
+
+/** Fields that can be set besides the users' own. */
+export const EDITABLE = ['sample', 'station', 'support', 'target', 'operator', 'comment'] as const
+
+/** The words that a field takes; null where any will do. */
+export function wordsOf(field: string): readonly string[] | null {
+  if (field === 'support') return SUPPORTS
+  return field === 'target' ? TARGETS : null
+}
+
+/** Whether what was set by hand can be emptied again: the file’s own then counts. */
+export function canBeEmptied(field: string): boolean {
+  return !['station', 'support', 'target'].includes(field)
+}
+
+/** What a scan holds in a field; empty where nothing. */
+export function valueOf(
+  head: ScanHead,
+  scan: number,
+  field: string,
+  placement: Placement | null,
+): string {
+  const placed = placement?.scans[scan]
+  const station =
+    placed?.station === null || placed === undefined
+      ? undefined
+      : placement?.stations[placed.station]
+  if (field === 'station') return station?.name ?? ''
+  if (field === 'support') return station?.support ?? head.known.support ?? ''
+  if (field === 'target') return placed?.target ?? ''
+  const known = KNOWN_FIELDS.find((each) => each === field)
+  if (known !== undefined) return head.known[known] ?? ''
+  return head.own && Object.hasOwn(head.own, field) ? head.own[field] : ''
+}
+
+/** Scans in whose name, file, station, sample or fields all words of a search stand. */
+export function scansFound(
+  heads: readonly ScanHead[],
+  placement: Placement | null,
+  sought: string,
+): number[] {
+  const words = sought.toLowerCase().split(/\s+/).filter(Boolean)
+  const found: number[] = []
+  heads.forEach((head, scan) => {
+    const text = [
+      head.name,
+      head.file,
+      valueOf(head, scan, 'station', placement),
+      head.known.sample ?? '',
+      ...Object.values(head.own ?? {}),
+      ...Object.values(head.metadata),
+    ]
+      .join('\n')
+      .toLowerCase()
+    if (words.every((word) => text.includes(word))) found.push(scan)
+  })
+  return found
+}
+
+/** What setting a field decides about each scan; in words where it cannot be. */
+export function decisionAbout(field: string, value: string): DecisionAbout | string {
+  const support = SUPPORTS.find((word) => word === value)
+  const target = TARGETS.find((word) => word === value)
+  if (field === 'support') {
+    return support ? { kind: 'support', support } : 'Choose the support.'
+  }
+  if (field === 'target') return target ? { kind: 'target', target } : 'Choose the target.'
+  if (field === 'station') {
+    return value === '' ? 'Name the station.' : { kind: 'station', station: value }
+  }
+  const fault = KNOWN_FIELDS.some((each) => each === field) ? null : fieldNameFault(field)
+  if (fault !== null) return `${fault.charAt(0).toUpperCase()}${fault.slice(1)}.`
+  return { kind: 'field', field, value }
+}
