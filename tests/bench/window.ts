@@ -133,7 +133,6 @@ async function* surfaceFigures(page: Page): AsyncIterable<Figure> {
   await page.getByRole('button', { name: 'Add', exact: true }).click()
   await page.locator('#panel details', { hasText: 'ready' }).waitFor({ timeout: 300_000 })
   await settled(page)
-  await page.locator('#panel summary').first().click()
   await page.locator('#panel details[open] input[type=number]').first().waitFor()
   const side = Math.sqrt(STATIONS) * 50
   const cell = (metres: number) => setCell(page, metres)
