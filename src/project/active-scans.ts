@@ -27,3 +27,12 @@ export function activeScans(holdings: Holdings, project: Project): Active {
     cutShort: cutShort.problems,
   }
 }
+
+/** Tables or tracks of files that are not hidden. */
+export function shown<T extends { readonly file: string }>(
+  list: readonly T[],
+  { hidden }: Pick<Project, 'hidden'>,
+): T[] {
+  const away = new Set(hidden)
+  return list.filter(({ file }) => !away.has(file))
+}

@@ -13,7 +13,7 @@ import { knownMinerals, type References } from '../jobs/references'
 import type { Identification } from '../minerals/reference'
 import { loadEpsgTable } from '../places/crs'
 import { placePiecewise, type Placement } from '../places/place-scans'
-import { activeScans, type Active } from './active-scans'
+import { activeScans, shown, type Active } from './active-scans'
 import type { Activities } from './activity'
 import { DayChecks } from './day-checks'
 import { withFilesFound } from './decision-files'
@@ -357,13 +357,4 @@ export class Chain {
       () => surfaceInput(project, results, compiled, ground),
     )
   }
-}
-
-/** Tables or tracks of files that are not hidden. */
-function shown<T extends { readonly file: string }>(
-  list: readonly T[],
-  { hidden }: Pick<Project, 'hidden'>,
-): T[] {
-  const away = new Set(hidden)
-  return list.filter(({ file }) => !away.has(file))
 }
