@@ -2,7 +2,7 @@
 import type { CorrectedStep } from './correct-steps'
 import type { CheckLimits } from './limits'
 import type { ScanMeasures, WindowNoise } from './measure-scan'
-import { USUAL_JOINS, type DetectorStep } from './steps'
+import { isAtUsualJoin, type DetectorStep } from './steps'
 import type { Check, Reason } from './verdict'
 
 /** The reason of a scan of the panel: the day's drift is read off such scans. */
@@ -133,14 +133,11 @@ function noiseFindings(windows: readonly WindowNoise[], limits: CheckLimits): Fi
 /** Steps must also be this many of their errors: less where detectors usually meet. */
 const CERTAIN = 4
 const CERTAIN_AT_JOIN = 3
-/** How near to a usual join that is, nm. */
-const AT_JOIN = 3
 
 function stepFinding(step: DetectorStep | null, limits: CheckLimits): Finding[] {
   if (step === null) return []
   const size = Math.abs(step.size)
-  const isUsual = USUAL_JOINS.some((join) => Math.abs(step.position - join) <= AT_JOIN)
-  const certain = (isUsual ? CERTAIN_AT_JOIN : CERTAIN) * step.error
+  const certain = (isAtUsualJoin(step) ? CERTAIN_AT_JOIN : CERTAIN) * step.error
   if (size < limits.detectorStep || size < certain) return []
   const words = `Reflectance jumps by ${percent(step.size)} at ${step.position.toFixed(0)} nm, where one detector ends: warm up longer and take a new white reference, or switch the step correction on.`
   return [

@@ -8,16 +8,32 @@ import { channelRange } from '../spectra/spectrum'
  * polynomial that stands for the rock's own course there. Long ones beat noise, short ones the
  * flanks of absorptions; what each leaves over says which it is to be.
  */
-export const STRETCHES = [
-  { reach: 30, degree: 3 },
-  { reach: 12, degree: 2 },
-  { reach: 20, degree: 3 },
+export const STRETCHES: readonly StretchKind[] = [
   { reach: 50, degree: 3 },
+  { reach: 30, degree: 3 },
+  { reach: 20, degree: 3 },
   { reach: 30, degree: 5 },
+  { reach: 12, degree: 2 },
   { reach: 8, degree: 2 },
-] as const
-/** Fewer channels than this on a stretch tell nothing. */
+  { reach: 5, degree: 3, least: 10, noisePart: 1 },
+]
+
+interface StretchKind {
+  /** nm either way. */
+  readonly reach: number
+  readonly degree: number
+  /** Fewer channels than this tell nothing; 14 unless told. */
+  readonly least?: number
+  /** It is not believed to leave less over than this part of the noise; 0.7 unless told. */
+  readonly noisePart?: number
+}
+
 const LEAST_CHANNELS = 14
+/**
+ * What a short stretch leaves over may by chance be less than the noise, which itself may be
+ * overestimated beside sharp absorptions.
+ */
+const NOISE_PART = 0.7
 /** Channels on either side that are averaged to see how sudden the change is. */
 const SUDDEN_CHANNELS = 3
 /** Channels on either side that tell the slope there. */
@@ -39,6 +55,8 @@ export interface Stretch {
   /** Weights of channels from `suddenStart` on in the sudden change at the step. */
   readonly sudden: Float64Array
   readonly suddenStart: number
+  /** It is not believed to leave less over than this part of the noise. */
+  readonly noisePart: number
 }
 
 /**
@@ -56,11 +74,17 @@ export function stretchAbout(
 
 const stretchOf = onceAnAxis((wavelengths, key: number): Stretch | null => {
   const channel = Math.floor(key / STRETCHES.length)
-  const { reach, degree } = STRETCHES[key % STRETCHES.length]
+  const {
+    reach,
+    degree,
+    least = LEAST_CHANNELS,
+    noisePart = NOISE_PART,
+  } = STRETCHES[key % STRETCHES.length]
   const position = (wavelengths[channel] + wavelengths[channel + 1]) / 2
   const [start, end] = channelRange(wavelengths, position - reach, position + reach)
   const count = end - start
-  if (count < LEAST_CHANNELS || channel - start < 6 || end - channel < 8) return null
+  const side = least / 2
+  if (count < least || channel - start < side - 1 || end - channel < side + 1) return null
   const x = wavelengths.slice(start, end).map((nm) => (nm - position) / reach)
   const polynomials = orthonormalPolynomials(x, degree)
   if (polynomials === null) return null
@@ -77,6 +101,7 @@ const stretchOf = onceAnAxis((wavelengths, key: number): Stretch | null => {
     weight,
     sudden: sudden.weights,
     suddenStart: start + sudden.first,
+    noisePart,
   }
 })
 

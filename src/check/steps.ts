@@ -10,10 +10,6 @@ const JOIN_RANGES = [
   [1760, 1860],
 ] as const
 
-/** The first so many are tried on every suspect, all on the largest. */
-const QUICK_STRETCHES = 2
-/** A stretch is not believed to leave less over than this part of the noise. */
-const NOISE_PART = 0.7
 /** A step makes this part of its size within them; the flank of an absorption does not. */
 const SUDDEN_PART = 0.6
 
@@ -21,7 +17,14 @@ const SUDDEN_PART = 0.6
  * The last wavelength of one detector where field instruments usually change to the next, nm
  * (common practice): looked into even where noise hides the change.
  */
-export const USUAL_JOINS = [1000, 1800, 1830] as const
+const USUAL_JOINS = [1000, 1800, 1830] as const
+/** How near to a usual join that is, nm. */
+const AT_JOIN = 3
+/**
+ * How much more a change at a usual join counts against changes elsewhere, of which noise has
+ * many in a range (the part was set on library records).
+ */
+const USUAL_COUNTS = 1.6
 /** Other places in a range that are looked into. */
 const SUSPECTS = 5
 /** Channels on either side that tell the course of the curve about a suspect. */
@@ -38,26 +41,34 @@ export interface DetectorStep {
 }
 
 /**
- * The steps near the usual joins, one a range, in order: the largest sudden change there against
- * the rock's own course on either side, null where the record is too coarse, dark or full of
+ * The steps near the usual joins, one a range, in order: the most certain sudden change there
+ * against the rock's own course on either side, null where the record is too coarse, dark or full of
  * gaps to tell. A size within twice its error is no step; no limit is applied here.
  */
 export function measureSteps(spectrum: Spectrum): (DetectorStep | null)[] {
-  return JOIN_RANGES.map(([from, to]) => largestStep(spectrum, from, to))
+  return JOIN_RANGES.map(([from, to]) => surestStep(spectrum, from, to))
 }
 
-function largestStep(spectrum: Spectrum, from: number, to: number): DetectorStep | null {
+function surestStep(spectrum: Spectrum, from: number, to: number): DetectorStep | null {
   const noise = estimateNoise(spectrum, (from + to) / 2) ?? 0
-  let largest: DetectorStep | null = null
-  let after = -1
+  let surest: DetectorStep | null = null
   for (const channel of suspects(spectrum, from, to)) {
-    const step = stepAfter(spectrum, channel, noise, QUICK_STRETCHES)
+    const step = stepAfter(spectrum, channel, noise)
     if (step === null) continue
-    if (largest !== null && Math.abs(step.size) <= Math.abs(largest.size)) continue
-    largest = step
-    after = channel
+    if (surest !== null && certaintyOf(step) <= certaintyOf(surest)) continue
+    surest = step
   }
-  return largest === null ? null : stepAfter(spectrum, after, noise, STRETCHES.length)
+  return surest
+}
+
+/** Whether a step lies where field instruments usually change detectors. */
+export function isAtUsualJoin({ position }: DetectorStep): boolean {
+  return USUAL_JOINS.some((join) => Math.abs(position - join) <= AT_JOIN)
+}
+
+/** Size over error, more at a usual join: what tells which change in a range is the step. */
+function certaintyOf(step: DetectorStep): number {
+  return (Math.abs(step.size) / step.error) * (isAtUsualJoin(step) ? USUAL_COUNTS : 1)
 }
 
 /** The channels after which reflectance changes most against its course, and the usual ones. */
@@ -84,7 +95,7 @@ interface Suspect {
   readonly channel: number
 }
 
-/** Puts a change in its place among the largest so far; of equal ones the earlier stands first. */
+/** Puts a change in its place among the surest so far; of equal ones the earlier stands first. */
 function keepLargest(worst: Suspect[], change: number, channel: number): void {
   if (worst.length === SUSPECTS && !(change > worst[SUSPECTS - 1].change)) return
   let at = worst.length
@@ -94,14 +105,9 @@ function keepLargest(worst: Suspect[], change: number, channel: number): void {
 }
 
 /** The step between a channel and the next, over the stretch that tells it best. */
-function stepAfter(
-  spectrum: Spectrum,
-  channel: number,
-  noise: number,
-  stretches: number,
-): DetectorStep | null {
+function stepAfter(spectrum: Spectrum, channel: number, noise: number): DetectorStep | null {
   let best: DetectorStep | null = null
-  for (let i = 0; i < stretches; i++) {
+  for (let i = 0; i < STRETCHES.length; i++) {
     const stretch = stretchAbout(spectrum.wavelengths, channel, i)
     const step = stretch === null ? null : stepOver(spectrum, stretch, noise)
     if (step !== null && (best === null || step.error < best.error)) best = step
@@ -118,7 +124,7 @@ let rest = new Float64Array(256)
  * pass for a step.
  */
 function stepOver({ reflectance }: Spectrum, stretch: Stretch, noise: number): DetectorStep | null {
-  const { start, channel, position, polynomials, unit, weight } = stretch
+  const { start, channel, position, polynomials, unit, weight, noisePart } = stretch
   const count = unit.length
   if (rest.length < count) rest = new Float64Array(2 * count)
   let sum = 0
@@ -135,10 +141,8 @@ function stepOver({ reflectance }: Spectrum, stretch: Stretch, noise: number): D
   const sudden = suddenChange(reflectance, stretch)
   const isSudden = sudden * size > 0 && Math.abs(sudden) > SUDDEN_PART * Math.abs(size)
   const near = (reflectance[channel] + reflectance[channel + 1]) / 2
-  // Neighbouring channels are not independent: the plain standard error, doubled. What a short
-  // stretch leaves over may by chance be less than the noise, which itself may be overestimated
-  // beside sharp absorptions.
-  const error = (2 * Math.max(scatter, NOISE_PART * noise)) / Math.sqrt(weight) / level
+  // Neighbouring channels are not independent: the plain standard error, doubled.
+  const error = (2 * Math.max(scatter, noisePart * noise)) / Math.sqrt(weight) / level
   return { position, size: isSudden ? size / Math.max(near, 0.005) : 0, error }
 }
 
