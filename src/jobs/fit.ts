@@ -1,15 +1,13 @@
 /** Fits band tables to measured spectra, so that they can serve as references. */
 import { findMineral } from '../minerals/catalogue'
 import { fitReference } from '../minerals/fit-reference'
+import { anyOfGroup, nameReference, type ReferenceName } from '../minerals/name-reference'
 import type { NamedSpectrum } from '../minerals/prepare'
-import type { Reference } from '../minerals/reference'
+import type { Provenance, Reference } from '../minerals/reference'
 
 /** What a person says of a spectrum that is to be a reference. */
-export interface ReferenceNotes {
-  readonly mineral: string
-  /** Of a mineral that the catalogue does not know; else the catalogue's. */
-  readonly group: string
-  readonly variety: string | null
+export interface ReferenceNotes extends ReferenceName {
+  readonly provenance: Provenance
 }
 
 export interface FitInput {
@@ -25,8 +23,8 @@ export interface FitInput {
  */
 export function fitScans({ spectra }: FitInput): Reference[] {
   return spectra.flatMap(({ spectrum, notes }): Reference[] => {
-    const entry = notes ? findMineral(notes.mineral) : null
-    // The catalogue's facts go by the record's first word, so a known mineral lends its name.
+    // The fit looks closest where the record's first word says, so a known mineral lends its name.
+    const entry = notes ? (findMineral(notes.mineral) ?? anyOfGroup(notes.group)) : null
     const named = entry ? { ...spectrum, name: entry.mineral.replaceAll(' ', '') } : spectrum
     let fitted: Reference
     try {
@@ -35,7 +33,7 @@ export function fitScans({ spectra }: FitInput): Reference[] {
       return []
     }
     if (!notes) return [fitted]
-    const known = entry ? { mineral: entry.mineral, group: entry.group } : notes
-    return [{ ...fitted, mineral: known.mineral, group: known.group, record: spectrum.name }]
+    const { provenance } = notes
+    return [{ ...nameReference({ ...fitted, record: spectrum.name }, notes), provenance }]
   })
 }

@@ -10,6 +10,23 @@ export interface Band {
   readonly strength: number
 }
 
+/** One word of a person on a reference, as a decision has it. */
+export interface Said {
+  readonly who: string
+  /** ISO 8601. */
+  readonly when: string
+  readonly why: string
+}
+
+/** Where a reference of the user's own comes from. */
+export interface Provenance {
+  /** Where the sample was taken; empty where it is not said. */
+  readonly site: string
+  readonly note: string
+  /** Who made it a reference or changed what is said of it, when and why; the oldest first. */
+  readonly said: readonly Said[]
+}
+
 /** A known spectrum. */
 export interface Reference {
   /** The mineral, and the variety where the set tells more than one apart. */
@@ -38,6 +55,8 @@ export interface Reference {
    * `nothing diagnostic`. False where absent.
    */
   readonly silent?: boolean
+  /** Absent for a reference that nobody has said anything of. */
+  readonly provenance?: Provenance
 }
 
 export interface ReferenceSet {

@@ -2,12 +2,13 @@
  * A reference set as a file: JSON in which a band is a row [position nm, width nm, strength],
  * so that a person can read and compare the tables.
  */
-import type { Band, Reference, ReferenceSet } from './reference'
+import type { Band, Provenance, Reference, ReferenceSet } from './reference'
 
 /** The number that a set file carries, raised when its layout changes. */
 const LAYOUT = 1
 const MOST_REFERENCES = 2000
 const MOST_BANDS = 40
+const MOST_SAID = 200
 
 /** The text of a set file; the same set gives the same bytes. */
 export function writeReferenceSet(set: ReferenceSet): string {
@@ -69,6 +70,25 @@ function readReference(value: unknown, where: string): Reference {
     setting: text(row.setting, `${here}: setting`),
     fibrous: row.fibrous === true,
     ...(row.silent === true ? { silent: true } : {}),
+    ...(row.provenance === undefined
+      ? {}
+      : { provenance: readProvenance(row.provenance, `${here}: provenance`) }),
+  }
+}
+
+function readProvenance(value: unknown, where: string): Provenance {
+  const { site, note, said } = record(value, where)
+  return {
+    site: text(site, `${where}: site`),
+    note: text(note, `${where}: note`),
+    said: list(said, `${where}: said`, MOST_SAID).map((each) => {
+      const { who, when, why } = record(each, `${where}: said`)
+      return {
+        who: text(who, `${where}: who`),
+        when: text(when, `${where}: when`),
+        why: text(why, `${where}: why`),
+      }
+    }),
   }
 }
 

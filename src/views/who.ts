@@ -1,4 +1,5 @@
 /** Who decides: asked once, kept for the session, written into every decision. */
+import type { Said } from '../minerals/reference'
 import type { Decision, DecisionAbout, Decisions } from '../project/decisions'
 import type { ScanHead } from '../project/project'
 
@@ -11,6 +12,11 @@ export function currentWho(): string {
 
 export function setWho(name: string): void {
   who = name.trim()
+}
+
+/** A word on a reference, said now. */
+export function saidNow(why: string): Said {
+  return { who: who || 'unnamed', when: new Date().toISOString(), why: why.trim() }
 }
 
 /** A decision about a scan, made now. */

@@ -1,6 +1,8 @@
 /** The Minerals step explains a scan's name and its doubt. */
+import { readFileSync } from 'node:fs'
 import type { Browser, Page } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
+import { readReferenceSet } from '../../src/minerals/set-file'
 import { canBrowse, drawn, errorsOf, openApp, openBrowser, settled } from './app'
 
 describe.skipIf(!canBrowse)('the Minerals step', () => {
@@ -39,6 +41,43 @@ describe.skipIf(!canBrowse)('the Minerals step', () => {
     expect(await panel.locator('table').innerText()).toMatch(
       /white mica position 22\d\d\.\d \(2\d+\.\d–2\d+\.\d\)\u202fnm, \d+ scans/,
     )
+  })
+
+  test('makes a scan a reference with who and why, lets it be changed, and saves both', async () => {
+    const panel = page.locator('#panel')
+    await panel.locator('summary', { hasText: /^References$/ }).click()
+    await panel.locator('summary', { hasText: 'a reference' }).click()
+    const form = panel.locator('form', { has: page.getByRole('button', { name: 'Fit it' }) })
+    await form.getByLabel('Mineral', { exact: true }).fill('kaolinite')
+    await form.getByLabel('Who').fill('A. Mapper')
+    await form.getByLabel('Why').fill('diffraction')
+    await form.getByRole('button', { name: 'Fit it' }).click()
+    const marked = panel.locator('details', {
+      has: page.locator(':scope > summary', { hasText: 'Marked scans' }),
+    })
+    await marked.last().locator('summary').first().click()
+    await marked.last().locator('summary', { hasText: 'Ranges and record' }).click()
+    await marked
+      .last()
+      .getByText(/Said by A\. Mapper, \d{4}-\d\d-\d\d: diffraction/)
+      .waitFor()
+    await marked.last().getByRole('button', { name: 'Change what is said of it' }).click()
+    await marked.last().getByLabel('Note').fill('from the north wall')
+    await marked.last().getByLabel('Why').fill('a note was missing')
+    await marked.last().getByRole('button', { name: 'Change it' }).click()
+    await marked.last().getByText('a note was missing').waitFor()
+    const download = page.waitForEvent('download')
+    await marked.last().getByRole('button', { name: 'Save it as a file' }).click()
+    const saved = readReferenceSet(JSON.parse(readFileSync(await (await download).path(), 'utf8')))
+    expect(saved.references.map(({ provenance }) => provenance)).toMatchObject([
+      {
+        note: 'from the north wall',
+        said: [
+          { who: 'A. Mapper', why: 'diffraction' },
+          { who: 'A. Mapper', why: 'a note was missing' },
+        ],
+      },
+    ])
   })
 
   test('nothing went wrong on the way', () => {
