@@ -226,6 +226,8 @@ function reportedSurface(
     files: filesOf(rule.name, files),
     grid: bands === null ? null : { ...bands.grid, crs: crs.code, unit: crs.unit },
     reach: surface.reach,
+    error_at_most: rule.error_at_most ?? null,
+    hull: rule.hull ?? null,
     neighbours: rule.neighbours ?? null,
     power: rule.power ?? null,
     trend: rule.trend ?? 0,

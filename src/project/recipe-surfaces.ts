@@ -26,6 +26,8 @@ const KEYS = [
   'power',
   'variogram',
   'reach',
+  'error_at_most',
+  'hull',
   'mask',
   'support',
   'trend',
@@ -68,6 +70,8 @@ export function readSurface(surface: Cursor): SurfaceRule {
     ...readChance(surface, method),
     variogram: readVariogram(surface.optional('variogram')),
     reach: surface.optional('reach')?.between(0, 1e8),
+    error_at_most: readErrorAtMost(surface, method),
+    hull: surface.optional('hull')?.between(0, 1e8),
     mask: readMask(surface.optional('mask')),
     support: surface.optional('support')
       ? surface.list('support').map((support) => support.oneOf(SUPPORTS))
@@ -151,6 +155,15 @@ function readTrend(surface: Cursor, method: SurfaceRule['method']): SurfaceRule[
     throw new RecipeError(`${surface.path}.trend`, 'a trend goes with kriging alone')
   }
   return degree === 0 ? 0 : degree === 1 ? 1 : 2
+}
+
+function readErrorAtMost(surface: Cursor, method: SurfaceRule['method']): number | undefined {
+  const limit = surface.optional('error_at_most')
+  if (limit && method !== 'kriging' && method !== 'class-probability') {
+    const what = `${method} has no standard error; krige, or limit it by reach, hull or within`
+    throw new RecipeError(limit.path, what)
+  }
+  return limit?.between(Number.MIN_VALUE, Number.MAX_VALUE)
 }
 
 const TRANSFORMS = ['log', 'normal-score', 'rank'] as const

@@ -16,6 +16,21 @@ export function transformSentence({ transform }: SurfaceRule): string {
   return transform ? TRANSFORMED[transform] : ''
 }
 
+/** What is said where a limit of the standard error leaves nothing to draw. */
+export function nowhereSentence(
+  { error_at_most: most }: SurfaceRule,
+  { variogram, transformed }: Pick<SurfacePlan, 'variogram' | 'transformed'>,
+  nothing: boolean,
+): string {
+  if (most === undefined || !nothing) return ''
+  const nugget = Math.sqrt(variogram?.nugget ?? 0)
+  const why =
+    transformed || !(nugget > most)
+      ? ''
+      : `; the nugget alone makes it ${Number(nugget.toPrecision(2))} away from stations`
+  return ` Nothing is drawn, for its standard error is above ${most} everywhere${why}.`
+}
+
 /** What is said of composites. */
 export function compositeSentence(
   { composite }: SurfaceRule,

@@ -19,6 +19,7 @@ import {
   belowSentence,
   compositeSentence,
   farSentence,
+  nowhereSentence,
   transformSentence,
   trust,
 } from './surface-words'
@@ -306,7 +307,7 @@ function valueOf(
     used: { neighbours: plan.neighbours, power: plan.power },
     stations: found.points.value.length,
     belowDetection: found.belowDetection,
-    reach: plan.reach,
+    reach: finite(plan.reach),
     contours,
     spread,
     sentence:
@@ -314,8 +315,14 @@ function valueOf(
       transformSentence(rule) +
       compositeSentence(rule, found.points.value.length, found.partial) +
       belowSentence(rule, found.belowDetection) +
+      nowhereSentence(rule, plan, spread.estimate === null) +
       farSentence(found.farOff),
   }
+}
+
+/** No limit is none. */
+function finite(reach: number): number | null {
+  return Number.isFinite(reach) ? reach : null
 }
 
 function classesOf(
@@ -333,7 +340,7 @@ function classesOf(
     blocked: result.blocked?.testing ?? null,
     used: { neighbours: plan?.neighbours ?? null, power: null },
     stations: found.points.x.length,
-    reach: plan?.reach ?? null,
+    reach: finite(plan?.reach ?? Infinity),
     sentence:
       likeliestWords(result) +
       compositeSentence(rule, found.points.x.length, found.partial) +

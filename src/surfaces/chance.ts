@@ -3,7 +3,7 @@ import { keepWithin } from './boundaries'
 import type { SurfacePlan } from './compute'
 import type { Points, SurfaceBands, Variogram } from './model'
 import { normalBelow, normalScores } from './normal-scores'
-import { withinReach } from './reach'
+import { keepInHull, withinReach } from './reach'
 import { wholeRows } from './tiles'
 import { scoreVariogram, SimulationWalk } from './simulation'
 import { leaveBlocksOut, leaveOneOut, testedOf, type Tested, type TestedMethod } from './testing'
@@ -118,6 +118,7 @@ export function chanceBands(plan: SurfacePlan, exceeding: readonly Uint16Array[]
   const rows = [0, grid.rows] as const
   const wanted = withinReach(points, grid, wholeRows(grid, ...rows), reach)
   if (plan.within) keepWithin(plan.within, grid, rows, wanted)
+  if (typeof plan.hull === 'number') keepInHull(points, plan.hull, grid, rows, wanted)
   const estimate = new Float64Array(grid.columns * grid.rows)
   for (const counts of exceeding)
     for (let node = 0; node < estimate.length; node++) estimate[node] += counts[node]

@@ -17,7 +17,7 @@ import { Kriger } from './kriging'
 import { prepareField } from './kriging-field'
 import type { Grid, Lag, Points, SurfaceBands, SurfaceRule, Testing, Variogram } from './model'
 import { checkPoints, checkSpread, mergeDuplicates } from './points'
-import { suggestReach, withinReach } from './reach'
+import { keepInHull, keepWithinError, suggestReach, withinReach } from './reach'
 import { leaveBlocksOut, leaveOneOut, type Tested, type TestedMethod } from './testing'
 import { assemble, tilesOf, wholeRows, type Part, type SurfaceTile } from './tiles'
 import { restorerOf, testTransformed } from './transformed-surface'
@@ -32,8 +32,12 @@ export interface SurfacePlan {
   readonly grid: Grid
   /** Stations, duplicates merged. */
   readonly points: Points
-  /** Working units. */
+  /** Working units; Infinity where other limits stand in its place. */
   readonly reach: number
+  /** Largest standard error that is drawn; null or absent for any. */
+  readonly errorAtMost?: number | null
+  /** How far outside the stations' convex hull it is drawn; null or absent for no such limit. */
+  readonly hull?: number | null
   /** Nearest stations that a node uses; null for all. */
   readonly neighbours: number | null
   /** Of inverse distance; null for the others. */
@@ -85,7 +89,9 @@ export function planSurface(
 ): SurfacePlan {
   const what = `"${rule.name}"`
   const merged = checkedPoints(rule, points, what)
-  const reach = rule.reach ?? suggestReach(merged)
+  const margin = rule.reach ?? rule.hull ?? suggestReach(merged)
+  const limited = rule.error_at_most !== undefined || rule.hull !== undefined
+  const reach = rule.reach ?? (limited ? Infinity : margin)
   if (!(reach > 0)) throw new Error(`The reach of ${what} must be above 0; it is ${reach}.`)
   const count = merged.x.length
   refuseMixed(rule, options.boundaries ?? null, what)
@@ -107,9 +113,11 @@ export function planSurface(
   const plan: Untested = {
     name: rule.name,
     method: rule.method,
-    grid: options.grid ?? gridFor(merged, rule.cell ?? suggestCell(merged), reach),
+    grid: options.grid ?? gridFor(merged, rule.cell ?? suggestCell(merged), margin),
     points: merged,
     reach,
+    errorAtMost: rule.error_at_most ?? null,
+    hull: rule.hull ?? null,
     neighbours,
     power,
     variogram: fit?.variogram ?? null,
@@ -252,7 +260,10 @@ export function computeTile(plan: SurfacePlan, part: Part, grid: Grid = plan.gri
   const { from, to, left, right } = part
   const wanted = withinReach(plan.points, grid, part, plan.reach)
   if (plan.within) keepWithin(plan.within, grid, [from, to], wanted)
+  if (typeof plan.hull === 'number') keepInHull(plan.points, plan.hull, grid, [from, to], wanted)
   const { estimate, variance } = computeWanted(plan, grid, [from, to], wanted)
+  if (typeof plan.errorAtMost === 'number' && variance)
+    keepWithinError(estimate, variance, plan.errorAtMost)
   const chance = plan.method === 'class-probability'
   const cut = (values: Float64Array) => columnsOf(values, grid.columns, left, right)
   return {

@@ -12,10 +12,7 @@ type Places = Pick<Points, 'x' | 'y'>
  * where they lie on or near a line.
  */
 export function hullArea(places: Places): number {
-  const order = Array.from(places.x, (_, i) => i).sort(
-    (a, b) => places.x[a] - places.x[b] || places.y[a] - places.y[b],
-  )
-  const hull = [...halfHull(order, places), ...halfHull(order.reverse(), places)]
+  const hull = convexHull(places)
   let twice = 0
   for (let i = 0; i < hull.length; i++) {
     const a = hull[i]
@@ -25,6 +22,14 @@ export function hullArea(places: Places): number {
   const [west, south, east, north] = boundsOf(places)
   const diagonal = Math.hypot(east - west, north - south)
   return Math.max(Math.abs(twice) / 2, 0.1 * diagonal * diagonal)
+}
+
+/** Numbers of the corners of places' convex hull, counterclockwise; a lone place gives none. */
+export function convexHull(places: Places): number[] {
+  const order = Array.from(places.x, (_, i) => i).sort(
+    (a, b) => places.x[a] - places.x[b] || places.y[a] - places.y[b],
+  )
+  return [...halfHull(order, places), ...halfHull(order.reverse(), places)]
 }
 
 /** One chain of Andrew's hull, without its last corner. */

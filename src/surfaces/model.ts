@@ -69,8 +69,12 @@ export interface SurfaceRule {
   readonly neighbours?: number
   readonly power?: number
   readonly variogram?: 'fit' | Variogram
-  /** How far from data it is drawn, working units. */
+  /** How far from data it is drawn, working units; no limit where another of the two stands alone. */
   readonly reach?: number
+  /** Drawn where its standard error is no larger, the value's unit; of methods that have one. */
+  readonly error_at_most?: number
+  /** Drawn no farther than this outside the stations' convex hull, working units; 0 for inside it. */
+  readonly hull?: number
   readonly mask?: {
     readonly surface: string
     readonly at_least?: number

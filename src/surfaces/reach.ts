@@ -1,6 +1,6 @@
 /** Where a surface is drawn: near enough to data, and where another surface allows it. */
 import type { Grid, Points, SurfaceBands, SurfaceRule } from './model'
-import { meanSpacing, nodeX, nodeY } from './grid'
+import { convexHull, meanSpacing, nodeX, nodeY } from './grid'
 import { nearestDistances } from './neighbours'
 import type { Part } from './tiles'
 
@@ -74,6 +74,62 @@ function nearPart(
   for (let i = 0; i < x.length; i++)
     if (x[i] >= west && x[i] <= east && y[i] >= south && y[i] <= north) near.push(i)
   return near
+}
+
+/**
+ * Takes the nodes farther than a margin outside the places' convex hull off those that are wanted.
+ *
+ * @param wanted 1 for wanted nodes, row-major from the first row; changed in place
+ */
+export function keepInHull(
+  places: Pick<Points, 'x' | 'y'>,
+  margin: number,
+  grid: Grid,
+  [from, to]: readonly [from: number, to: number],
+  wanted: Uint8Array,
+): void {
+  const corners = convexHull(places)
+  const x = corners.map((i) => places.x[i])
+  const y = corners.map((i) => places.y[i])
+  // A node on the hull's edge, but for rounding, is inside.
+  const nearby = (margin + 1e-9 * grid.cell) ** 2
+  for (let row = from; row < to; row++) {
+    const py = nodeY(grid, row)
+    const start = (row - from) * grid.columns
+    for (let column = 0; column < grid.columns; column++) {
+      if (wanted[start + column] === 0) continue
+      if (awayFromHull(x, y, nodeX(grid, column), py) > nearby) wanted[start + column] = 0
+    }
+  }
+}
+
+/** Squared distance of a place from a convex counterclockwise polygon; 0 inside it. */
+function awayFromHull(x: readonly number[], y: readonly number[], px: number, py: number): number {
+  let inside = x.length > 2
+  let least = Infinity
+  for (let i = 0; i < x.length; i++) {
+    const j = i + 1 < x.length ? i + 1 : 0
+    const [ex, ey] = [x[j] - x[i], y[j] - y[i]]
+    const [dx, dy] = [px - x[i], py - y[i]]
+    if (ex * dy - ey * dx < 0) inside = false
+    const along = Math.min(1, Math.max(0, (dx * ex + dy * ey) / (ex * ex + ey * ey)))
+    least = Math.min(least, (dx - along * ex) ** 2 + (dy - along * ey) ** 2)
+  }
+  return inside ? 0 : least
+}
+
+/** Blanks nodes whose standard error is larger than a limit, in place. */
+export function keepWithinError(
+  estimate: Float64Array,
+  variance: Float64Array,
+  errorAtMost: number,
+): void {
+  const most = errorAtMost * errorAtMost
+  for (let node = 0; node < estimate.length; node++) {
+    if (variance[node] <= most) continue
+    estimate[node] = NaN
+    variance[node] = NaN
+  }
 }
 
 /**

@@ -72,7 +72,7 @@ describe('a surface of the likeliest class', () => {
     const project = emptyProject('p', recipeWith(CLASSES, [ALTERATION]))
     const files = planLayers(layersInput(project, holdings, results))
     const own = files.filter(({ file }) => file.startsWith('alteration'))
-    expect(own.map(({ file }) => file)).toEqual(['alteration.tif', 'alteration.classes.geojson'])
+    expect(own.map(({ file }) => file.slice(10))).toEqual(['.tif', '.classes.geojson', '.sld'])
     const bytes = files.find(({ file }) => file === 'alteration.tif')?.write()
     if (!bytes) throw new Error('no raster')
     const image = await (await fromArrayBuffer(bytes.slice().buffer)).getImage()
@@ -135,6 +135,25 @@ describe('a surface of the likeliest class', () => {
     expect(logs.testing?.meanRmse).toBe(plain.testing?.meanRmse)
     expect(logs.sentence).toMatch(/Kriged in logarithms and brought back as a mean/)
     expect(report.map(({ transform }) => transform)).toEqual([null, 'log'])
+  })
+
+  test('limits by error and hull are checked, reported, and said where they leave nothing', async () => {
+    expect(() => recipeOf({ method: 'inverse-distance', error_at_most: 3 })).toThrow(
+      /surfaces\[0\]\.error_at_most: inverse-distance has no standard error/,
+    )
+    expect(() => recipeOf({ method: 'kriging', error_at_most: 0 })).toThrow(/error_at_most/)
+    expect(() => recipeOf({ method: 'kriging', hull: -1 })).toThrow(/surfaces\[0\]\.hull/)
+    const variogram = { nugget: 9, structures: [{ model: 'spherical', sill: 900, range: 300 }] }
+    const { results, report } = await run([
+      { method: 'kriging', cell: 20, hull: 0, variogram },
+      { name: 'sure', method: 'kriging', cell: 20, error_at_most: 2, variogram },
+    ])
+    expect(results.surfaces[0].reach).toBeNull()
+    expect(report[0]).toMatchObject({ reach: null, hull: 0, error_at_most: null })
+    expect(results.surfaces[1].bands?.estimate.every(Number.isNaN)).toBe(true)
+    expect(results.surfaces[1].sentence).toMatch(
+      /Nothing is drawn, for its standard error is above 2 everywhere; the nugget alone makes it 3/,
+    )
   })
 
   test('composites are a number above 0', () => {
