@@ -67,7 +67,8 @@ export function readHead(bytes: Uint8Array): Head {
 const NUMERIC = new Uint8Array(256)
 for (const character of '0123456789+-.,; \t"eEnNaA') NUMERIC[character.charCodeAt(0)] = 1
 
-function looksNumeric(bytes: Uint8Array, start: number, end: number): boolean {
+/** Whether a line holds nothing but numbers, gaps and what stands between them. */
+export function looksNumeric(bytes: Uint8Array, start: number, end: number): boolean {
   let digits = 0
   for (let i = start; i < end; i++) {
     const byte = bytes[i]

@@ -18,6 +18,7 @@ import { COMMA, isGapMark, parseNumber } from './numbers'
 import { fieldOf } from './recognise'
 import { readPreamble, type Preamble } from './preamble'
 import { leftOut, quoted } from './result'
+import { readStacked } from './stacked'
 import { readTable } from './table'
 import { pairDelimiter, type TextFile } from './text-file'
 import { axisFault, decideWavelengthUnit, toNanometres } from './units'
@@ -26,6 +27,12 @@ import { readWide, wideHeading, type WideHeading } from './wide'
 
 /** Scans or a table out of a text, or a problem that says why there are none. */
 export function readText(text: TextFile): ReadResult {
+  const alone = readOneTable(text)
+  const isRead = alone.kind !== 'unknown' || alone.problems.length === 0
+  return isRead ? alone : (readStacked(text, readOneTable) ?? alone)
+}
+
+function readOneTable(text: TextFile): ReadResult {
   const head = readHead(text.bytes)
   if (head.tooLong !== null) {
     const problem = `a line of over ${LONGEST_LINE / 1e6} million bytes, which is no table`
