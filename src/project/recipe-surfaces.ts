@@ -8,6 +8,7 @@ const METHODS = [
   'kriging',
   'inverse-distance',
   'nearest',
+  'natural-neighbour',
   'class-probability',
   'chance-above',
   'likeliest-class',

@@ -1,26 +1,25 @@
 /**
- * From a surface's rule and its stations to its bands: the plan that the app and the command line
- * share, the tiles that workers compute, and their joining in a fixed order.
+ * From a surface's rule and its stations to the plan that the app and the command line share.
  *
- * A plan is plain data and can be sent to a worker. A node's numbers do not depend on the tile
- * it is computed in, so that the number of workers changes nothing.
+ * A plan is plain data and can be sent to a worker (see `compute-tile.ts`).
  */
 import { automaticVariogram } from './automatic-variogram'
-import { keepWithin, type Boundaries, type Polygon } from './boundaries'
+import type { Boundaries, Polygon } from './boundaries'
 import { chanceSetting, MOST_CHANCE_NODES, testChance, type ChanceSetting } from './chance'
 import type { Choice } from './chosen-neighbours'
-import { ChosenEstimator, type ChosenValues } from './chosen-rows'
 import { gridFor, suggestCell } from './grid'
-import { checkIndicators, clippedProbabilities } from './indicator'
-import { inverseDistanceRows } from './inverse-distance'
-import { Kriger } from './kriging'
-import { prepareField } from './kriging-field'
-import type { Grid, Lag, Points, SurfaceBands, SurfaceRule, Testing, Variogram } from './model'
+import { checkIndicators } from './indicator'
+import type { Grid, Lag, Points, SurfaceRule, Testing, Variogram } from './model'
 import { checkPoints, checkSpread, mergeDuplicates } from './points'
-import { keepInHull, keepWithinError, suggestReach, withinReach } from './reach'
-import { leaveBlocksOut, leaveOneOut, type Tested, type TestedMethod } from './testing'
-import { assemble, tilesOf, wholeRows, type Part, type SurfaceTile } from './tiles'
-import { restorerOf, testTransformed } from './transformed-surface'
+import { suggestReach } from './reach'
+import {
+  leaveBlocksOut,
+  leaveOneOut,
+  type ChoosingMethod,
+  type Tested,
+  type TestedMethod,
+} from './testing'
+import { testTransformed } from './transformed-surface'
 import { transformedPoints, type Transformed } from './transforms'
 import { trendCount, type TrendDegree } from './trend'
 import { checkVariogram } from './variogram-models'
@@ -98,7 +97,9 @@ export function planSurface(
   const asked =
     rule.method === 'nearest'
       ? 1
-      : (rule.neighbours ?? (count <= ALL_UP_TO ? null : DEFAULT_NEIGHBOURS))
+      : rule.method === 'natural-neighbour'
+        ? null
+        : (rule.neighbours ?? (count <= ALL_UP_TO ? null : DEFAULT_NEIGHBOURS))
   const neighbours = asked === null || asked >= count ? null : asked
   const trend = rule.method === 'kriging' ? (rule.trend ?? 0) : 0
   const chance =
@@ -156,7 +157,13 @@ function tests(plan: Untested): { single: Tested | null; blocks: Tested | null }
 
 /** What does not go together is refused rather than left aside. */
 function refuseMixed(rule: SurfaceRule, boundaries: Boundaries | null, what: string): void {
-  if (rule.method === 'chance-above' && (boundaries?.barriers || rule.octants !== undefined))
+  const chooses = boundaries?.barriers || rule.octants !== undefined
+  if (rule.method === 'natural-neighbour' && chooses)
+    throw new Error(
+      `${what} is of natural neighbours, which keep to no barriers and octants; take them off, or ` +
+        'choose another method.',
+    )
+  if (rule.method === 'chance-above' && chooses)
     throw new Error(
       `${what} is simulated, which keeps to no barriers and octants; take them off, or krige.`,
     )
@@ -183,7 +190,7 @@ function checkedPoints(rule: SurfaceRule, points: Points, what: string): Points 
   else {
     const kriged = rule.method === 'kriging' || rule.method === 'chance-above'
     const least = LEAST_FOR_KRIGING - 1 + trendCount(rule.trend ?? 0)
-    checkPoints(merged, kriged ? least : 2, what)
+    checkPoints(merged, kriged ? least : rule.method === 'natural-neighbour' ? 3 : 2, what)
     checkSpread(merged, what)
   }
   return merged
@@ -194,15 +201,25 @@ function variogramFor(
   points: Points,
   trend: TrendDegree,
 ): { variogram: Variogram; experimental: readonly Lag[] | null } | null {
-  if (rule.method === 'inverse-distance' || rule.method === 'nearest') return null
+  if (!isKriged(rule.method)) return null
   if (rule.variogram === undefined || rule.variogram === 'fit')
     return automaticVariogram(points, trend)
   checkVariogram(rule.variogram)
   return { variogram: rule.variogram, experimental: null }
 }
 
+/** Whether a method works by a variogram. */
+function isKriged(method: SurfaceRule['method']): boolean {
+  return !['inverse-distance', 'nearest', 'natural-neighbour'].includes(method)
+}
+
 /** How a plan's stations are predicted when they are left out. */
-export function testedMethod(plan: Untested): TestedMethod {
+function testedMethod(plan: Untested): TestedMethod {
+  return plan.method === 'natural-neighbour' ? { method: plan.method } : choosingMethod(plan)
+}
+
+/** The same for a method that can choose its stations by more than distance. */
+export function choosingMethod(plan: Untested): ChoosingMethod {
   if (plan.variogram === null)
     return {
       method: 'inverse-distance',
@@ -214,110 +231,7 @@ export function testedMethod(plan: Untested): TestedMethod {
   return { method: 'kriging', variogram, neighbours, trend, choice }
 }
 
-function krigedPoints({ points, transformed }: Untested): Points {
+/** The stations that are kriged: transformed where that is asked for. */
+export function krigedPoints({ points, transformed }: Untested): Points {
   return transformed?.points ?? points
-}
-
-const choosers = new WeakMap<SurfacePlan, ChosenEstimator>()
-
-/** The plan's stations prepared for choosing, kept for its next tile. */
-function chooserOf(plan: SurfacePlan, choice: Choice): ChosenEstimator {
-  const known = choosers.get(plan)
-  if (known) return known
-  const chooser = new ChosenEstimator(krigedPoints(plan), testedMethod(plan), choice)
-  choosers.set(plan, chooser)
-  return chooser
-}
-
-const krigers = new WeakMap<SurfacePlan, Kriger>()
-
-/** The plan's prepared stations, kept for its next tile. */
-function krigerOf(plan: SurfacePlan, variogram: Variogram): Kriger {
-  const known = krigers.get(plan)
-  if (known) return known
-  const { neighbours, trend } = plan
-  const options = { neighbours, trend, lagrange: plan.transformed?.kind === 'log' }
-  const kriger = new Kriger(prepareField(krigedPoints(plan), variogram), options)
-  krigers.set(plan, kriger)
-  return kriger
-}
-
-/**
- * Computes rows [from, to) of a plan; nodes outside the reach are NaN.
- *
- * @param grid other than the plan's own: a coarser one
- */
-export function computeRows(
-  plan: SurfacePlan,
-  [from, to]: readonly [from: number, to: number],
-  grid: Grid = plan.grid,
-): SurfaceTile {
-  return computeTile(plan, wholeRows(grid, from, to), grid)
-}
-
-/** Computes a part of a plan, on a grid of its own as `computeRows` has it. */
-export function computeTile(plan: SurfacePlan, part: Part, grid: Grid = plan.grid): SurfaceTile {
-  const { from, to, left, right } = part
-  const wanted = withinReach(plan.points, grid, part, plan.reach)
-  if (plan.within) keepWithin(plan.within, grid, [from, to], wanted)
-  if (typeof plan.hull === 'number') keepInHull(plan.points, plan.hull, grid, [from, to], wanted)
-  const { estimate, variance } = computeWanted(plan, grid, [from, to], wanted)
-  if (typeof plan.errorAtMost === 'number' && variance)
-    keepWithinError(estimate, variance, plan.errorAtMost)
-  const chance = plan.method === 'class-probability'
-  const cut = (values: Float64Array) => columnsOf(values, grid.columns, left, right)
-  return {
-    from,
-    to,
-    left,
-    right,
-    estimate: cut(chance ? clippedProbabilities(estimate) : estimate),
-    variance: variance && cut(variance),
-  }
-}
-
-function computeWanted(
-  plan: SurfacePlan,
-  grid: Grid,
-  rows: readonly [from: number, to: number],
-  wanted: Uint8Array,
-): { estimate: Float64Array; variance: Float64Array | null } {
-  const { points, choice, variogram } = plan
-  if (choice) return inOwnUnit(plan, chooserOf(plan, choice).rows(grid, rows, wanted, plan.reach))
-  if (variogram) return inOwnUnit(plan, krigerOf(plan, variogram).krigeRows(grid, rows, wanted))
-  const { power, neighbours } = plan
-  const options = { power: power ?? undefined, neighbours, wanted }
-  return { estimate: inverseDistanceRows(points, grid, rows, options), variance: null }
-}
-
-/** Kriged transformed values brought back; others as they are. */
-function inOwnUnit(
-  { transformed, points }: SurfacePlan,
-  { estimate, variance, lagrange }: ChosenValues,
-): Pick<SurfaceTile, 'estimate' | 'variance'> {
-  if (!transformed || !variance) return { estimate, variance }
-  return restorerOf(transformed, points.value)({ estimate, variance, lagrange })
-}
-
-/** Columns [left, right) of row-major values. */
-function columnsOf(
-  values: Float64Array,
-  columns: number,
-  left: number,
-  right: number,
-): Float64Array {
-  const width = right - left
-  if (width === columns) return values
-  const out = new Float64Array((values.length / columns) * width)
-  for (let at = 0, row = 0; at < out.length; at += width, row += columns)
-    out.set(values.subarray(row + left, row + right), at)
-  return out
-}
-
-/** All tiles one after another, for a caller that has no workers. The mask is not yet applied. */
-export function computeSurface(plan: SurfacePlan): SurfaceBands {
-  return assemble(
-    plan,
-    tilesOf(plan).map((part) => computeTile(plan, part)),
-  )
 }

@@ -57,6 +57,7 @@ export interface SurfaceRule {
     | 'kriging'
     | 'inverse-distance'
     | 'nearest'
+    | 'natural-neighbour'
     | 'class-probability'
     | 'chance-above'
     | 'likeliest-class'

@@ -4,17 +4,22 @@
  */
 import type { Choice } from './chosen-neighbours'
 import { ChosenEstimator } from './chosen-rows'
+import { triangulate } from './delaunay'
 import { inverseDistanceAt, inverseDistanceLeftOut } from './inverse-distance'
 import { krigeAt, MOST_NEIGHBOURS } from './kriging'
 import { prepareField } from './kriging-field'
 import { allLeftOut, nearestLeftOut } from './leave-out'
 import type { Points, Testing, Variogram } from './model'
+import { NaturalNeighbours, naturalNeighbourLeftOut } from './natural-neighbour'
 import { meanSpacing } from './grid'
 import { boundsOf, checkPoints, mergeDuplicates, spreadOf } from './points'
 import type { TrendDegree } from './trend'
 
 /** How left-out stations are predicted. */
-export type TestedMethod =
+export type TestedMethod = ChoosingMethod | { readonly method: 'natural-neighbour' }
+
+/** One that can choose its stations by more than distance. */
+export type ChoosingMethod =
   | {
       readonly method: 'kriging'
       readonly variogram: Variogram
@@ -51,6 +56,8 @@ export function leaveOneOut(points: Points, method: TestedMethod): Tested {
   checkPoints(points, 3, 'testing')
   const merged = mergeDuplicates(points)
   checkPoints(merged, 3, 'testing')
+  if (method.method === 'natural-neighbour')
+    return testedOf(merged, naturalNeighbourLeftOut(merged), null)
   if (method.choice)
     return leaveChosenOut(
       merged,
@@ -80,7 +87,7 @@ export function leaveGroupsOut(points: Points, groups: Int32Array, method: Teste
   const merged = mergeDuplicates(points)
   if (groups.length !== merged.x.length)
     throw new Error(`${groups.length} groups were given for ${merged.x.length} stations.`)
-  if (method.choice) {
+  if (method.method !== 'natural-neighbour' && method.choice) {
     if (new Set(groups).size < 2) throw new Error(ONE_GROUP)
     return leaveChosenOut(merged, groups, method)
   }
@@ -92,8 +99,8 @@ export function leaveGroupsOut(points: Points, groups: Int32Array, method: Teste
     if (kept.length === 0) throw new Error(ONE_GROUP)
     const others = pick(merged, kept)
     const targets = pick(merged, left)
-    if (method.method === 'inverse-distance') {
-      const estimate = inverseDistanceAt(others, targets, method)
+    if (method.method !== 'kriging') {
+      const estimate = plainAt(others, targets, method)
       left.forEach((i, k) => (predicted[i] = estimate[k]))
       continue
     }
@@ -107,10 +114,22 @@ export function leaveGroupsOut(points: Points, groups: Int32Array, method: Teste
   return testedOf(merged, predicted, variance)
 }
 
+/** Estimates of a method without a model; NaN where it has none. */
+function plainAt(
+  others: Points,
+  targets: Points,
+  method: Exclude<TestedMethod, { method: 'kriging' }>,
+): Float64Array {
+  if (method.method === 'inverse-distance') return inverseDistanceAt(others, targets, method)
+  const mesh = others.x.length < 3 ? null : triangulate(others.x, others.y)
+  const field = mesh && new NaturalNeighbours(mesh, others.value)
+  return targets.x.map((x, i) => (field ? field.at(x, targets.y[i]) : NaN))
+}
+
 const ONE_GROUP = 'Testing needs stations in at least two groups.'
 
 /** The same with chosen stations. One that sees too few others has no prediction and is not counted. */
-function leaveChosenOut(merged: Points, groups: Int32Array, method: TestedMethod): Tested {
+function leaveChosenOut(merged: Points, groups: Int32Array, method: ChoosingMethod): Tested {
   const left = new ChosenEstimator(merged, method, method.choice ?? EVERYONE).leftOut(groups)
   return testedOf(merged, left.estimate, left.variance)
 }

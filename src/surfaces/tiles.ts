@@ -42,7 +42,8 @@ function nodeCost(plan: SurfacePlan): number {
 /** What bringing a transformed value back takes. */
 const RESTORING = 1500
 
-function estimateCost({ points, neighbours, variogram, choice }: SurfacePlan): number {
+function estimateCost({ points, neighbours, variogram, choice, method }: SurfacePlan): number {
+  if (method === 'natural-neighbour') return 3000
   const count = points.x.length
   const used = neighbours ?? count
   const near = neighbours !== null

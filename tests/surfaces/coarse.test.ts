@@ -1,7 +1,8 @@
 /** A surface before all its nodes are known. */
 import { describe, expect, test } from 'vitest'
 import { coarseSteps, everyNode, everyValue, Picture, TileJoiner } from '../../src/surfaces/coarse'
-import { computeRows, computeTile, planSurface } from '../../src/surfaces/compute'
+import { planSurface } from '../../src/surfaces/compute'
+import { computeRows, computeTile } from '../../src/surfaces/compute-tile'
 import { tilesOf, wholeRows } from '../../src/surfaces/tiles'
 import { nodeX, nodeY } from '../../src/surfaces/grid'
 import type { Grid } from '../../src/surfaces/model'

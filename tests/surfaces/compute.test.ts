@@ -1,7 +1,9 @@
 import { describe, expect, test } from 'vitest'
-import { computeRows, computeSurface, computeTile, planSurface } from '../../src/surfaces/compute'
+import { planSurface } from '../../src/surfaces/compute'
+import { computeRows, computeSurface, computeTile } from '../../src/surfaces/compute-tile'
 import { gridFor, suggestCell } from '../../src/surfaces/grid'
 import type { Points, SurfaceRule } from '../../src/surfaces/model'
+import { naturalNeighbourAt } from '../../src/surfaces/natural-neighbour'
 import { applyMask, suggestReach, withinReach } from '../../src/surfaces/reach'
 import { assemble, tilesOf, wholeRows } from '../../src/surfaces/tiles'
 import { scatter } from './scatter'
@@ -39,6 +41,29 @@ describe('a plan', () => {
     const { rows } = plan.grid
     const joined = assemble(plan, tiles.map((part) => computeTile(plan, part)).reverse())
     expect(joined).toEqual(assemble(plan, [computeRows(plan, [0, rows])]))
+  })
+
+  test('of natural neighbours ends at the hull, is tested, and keeps to no lines', () => {
+    const points = scatter(80, 1000)
+    const rule: SurfaceRule = { name: 'n', value: 'v', method: 'natural-neighbour', cell: 10 }
+    const plan = planSurface(rule, points)
+    const { estimate, variance } = computeSurface(plan)
+    expect(variance).toBeNull()
+    const { grid, reach } = plan
+    const inReach = withinReach(points, grid, wholeRows(grid, 0, grid.rows), reach)
+    const [x, y] = [Float64Array.of(500), Float64Array.of(500)]
+    const at = Math.floor((grid.north - 500) / 10) * grid.columns + (500 - grid.west) / 10
+    const node = { x: x.map((v) => v + 5), y: y.map((v) => v - 5) }
+    expect(estimate[at]).toBe(naturalNeighbourAt(points, node)[0])
+    const drawn = estimate.filter((value) => !Number.isNaN(value)).length
+    expect(drawn).toBeLessThan(inReach.reduce((a, b) => a + b, 0))
+    expect(plan.testing?.rmse).toBeLessThan(0.5 * (plan.testing?.meanRmse ?? 0))
+    // Those of the hull have no prediction.
+    expect(plan.testing?.count).toBeLessThan(80)
+    expect(plan.blocked?.count).toBeLessThan(80)
+    expect(() => planSurface({ ...rule, octants: 2 }, points)).toThrow('no barriers and octants')
+    const line = { ...points, y: points.x }
+    expect(() => planSurface(rule, line)).toThrow('lie on a line')
   })
 
   test('tiles that do not join are refused', () => {

@@ -1,6 +1,7 @@
 /** Where a surface is drawn: by its error, and by its stations' hull. */
 import { expect, test } from 'vitest'
-import { computeSurface, planSurface } from '../../src/surfaces/compute'
+import { planSurface } from '../../src/surfaces/compute'
+import { computeSurface } from '../../src/surfaces/compute-tile'
 import { nodeX, nodeY } from '../../src/surfaces/grid'
 import type { SurfaceRule } from '../../src/surfaces/model'
 import { scatter } from './scatter'

@@ -4,7 +4,8 @@
  */
 import { readFileSync } from 'node:fs'
 import { describe, expect, test } from 'vitest'
-import { computeSurface, planSurface } from '../../src/surfaces/compute'
+import { planSurface } from '../../src/surfaces/compute'
+import { computeSurface } from '../../src/surfaces/compute-tile'
 import { krigeAt } from '../../src/surfaces/kriging'
 import type { Points, SurfaceRule, Variogram } from '../../src/surfaces/model'
 import { testTransformed } from '../../src/surfaces/transformed-surface'

@@ -1,0 +1,136 @@
+/**
+ * Computes the nodes of a plan, whatever its method.
+ *
+ * A node's numbers do not depend on the tile that it is computed in, so that the number of workers
+ * changes nothing.
+ */
+import { keepWithin } from './boundaries'
+import type { Choice } from './chosen-neighbours'
+import { ChosenEstimator, type ChosenValues } from './chosen-rows'
+import { choosingMethod, krigedPoints, type SurfacePlan } from './compute'
+import { clippedProbabilities } from './indicator'
+import { inverseDistanceRows } from './inverse-distance'
+import { Kriger } from './kriging'
+import { prepareField } from './kriging-field'
+import type { Grid, SurfaceBands, Variogram } from './model'
+import { naturalNeighbours, type NaturalNeighbours } from './natural-neighbour'
+import { keepInHull, keepWithinError, withinReach } from './reach'
+import { assemble, tilesOf, wholeRows, type Part, type SurfaceTile } from './tiles'
+import { restorerOf } from './transformed-surface'
+
+const choosers = new WeakMap<SurfacePlan, ChosenEstimator>()
+
+/** The plan's stations prepared for choosing, kept for its next tile. */
+function chooserOf(plan: SurfacePlan, choice: Choice): ChosenEstimator {
+  const known = choosers.get(plan)
+  if (known) return known
+  const chooser = new ChosenEstimator(krigedPoints(plan), choosingMethod(plan), choice)
+  choosers.set(plan, chooser)
+  return chooser
+}
+
+const naturals = new WeakMap<SurfacePlan, NaturalNeighbours>()
+
+/** The plan's triangulated stations, kept for its next tile. */
+function naturalOf(plan: SurfacePlan): NaturalNeighbours {
+  const known = naturals.get(plan)
+  if (known) return known
+  const field = naturalNeighbours(plan.points)
+  naturals.set(plan, field)
+  return field
+}
+
+const krigers = new WeakMap<SurfacePlan, Kriger>()
+
+/** The plan's prepared stations, kept for its next tile. */
+function krigerOf(plan: SurfacePlan, variogram: Variogram): Kriger {
+  const known = krigers.get(plan)
+  if (known) return known
+  const { neighbours, trend } = plan
+  const options = { neighbours, trend, lagrange: plan.transformed?.kind === 'log' }
+  const kriger = new Kriger(prepareField(krigedPoints(plan), variogram), options)
+  krigers.set(plan, kriger)
+  return kriger
+}
+
+/**
+ * Computes rows [from, to) of a plan; nodes outside the reach are NaN.
+ *
+ * @param grid other than the plan's own: a coarser one
+ */
+export function computeRows(
+  plan: SurfacePlan,
+  [from, to]: readonly [from: number, to: number],
+  grid: Grid = plan.grid,
+): SurfaceTile {
+  return computeTile(plan, wholeRows(grid, from, to), grid)
+}
+
+/** Computes a part of a plan, on a grid of its own as `computeRows` has it. */
+export function computeTile(plan: SurfacePlan, part: Part, grid: Grid = plan.grid): SurfaceTile {
+  const { from, to, left, right } = part
+  const wanted = withinReach(plan.points, grid, part, plan.reach)
+  if (plan.within) keepWithin(plan.within, grid, [from, to], wanted)
+  if (typeof plan.hull === 'number') keepInHull(plan.points, plan.hull, grid, [from, to], wanted)
+  const { estimate, variance } = computeWanted(plan, grid, [from, to], wanted)
+  if (typeof plan.errorAtMost === 'number' && variance)
+    keepWithinError(estimate, variance, plan.errorAtMost)
+  const chance = plan.method === 'class-probability'
+  const cut = (values: Float64Array) => columnsOf(values, grid.columns, left, right)
+  return {
+    from,
+    to,
+    left,
+    right,
+    estimate: cut(chance ? clippedProbabilities(estimate) : estimate),
+    variance: variance && cut(variance),
+  }
+}
+
+function computeWanted(
+  plan: SurfacePlan,
+  grid: Grid,
+  rows: readonly [from: number, to: number],
+  wanted: Uint8Array,
+): { estimate: Float64Array; variance: Float64Array | null } {
+  const { points, choice, variogram } = plan
+  if (choice) return inOwnUnit(plan, chooserOf(plan, choice).rows(grid, rows, wanted, plan.reach))
+  if (variogram) return inOwnUnit(plan, krigerOf(plan, variogram).krigeRows(grid, rows, wanted))
+  if (plan.method === 'natural-neighbour')
+    return { estimate: naturalOf(plan).rows(grid, rows, wanted), variance: null }
+  const { power, neighbours } = plan
+  const options = { power: power ?? undefined, neighbours, wanted }
+  return { estimate: inverseDistanceRows(points, grid, rows, options), variance: null }
+}
+
+/** Kriged transformed values brought back; others as they are. */
+function inOwnUnit(
+  { transformed, points }: SurfacePlan,
+  { estimate, variance, lagrange }: ChosenValues,
+): Pick<SurfaceTile, 'estimate' | 'variance'> {
+  if (!transformed || !variance) return { estimate, variance }
+  return restorerOf(transformed, points.value)({ estimate, variance, lagrange })
+}
+
+/** Columns [left, right) of row-major values. */
+function columnsOf(
+  values: Float64Array,
+  columns: number,
+  left: number,
+  right: number,
+): Float64Array {
+  const width = right - left
+  if (width === columns) return values
+  const out = new Float64Array((values.length / columns) * width)
+  for (let at = 0, row = 0; at < out.length; at += width, row += columns)
+    out.set(values.subarray(row + left, row + right), at)
+  return out
+}
+
+/** All tiles one after another, for a caller that has no workers. The mask is not yet applied. */
+export function computeSurface(plan: SurfacePlan): SurfaceBands {
+  return assemble(
+    plan,
+    tilesOf(plan).map((part) => computeTile(plan, part)),
+  )
+}
