@@ -134,7 +134,7 @@ function sampleOf(scans: readonly RawScan[]): Float64Array {
       for (const value of values)
         if (!Number.isNaN(value) && sample.length < 4000) sample.push(value)
     }
-  return Float64Array.from(sample)
+  return new Float64Array(sample)
 }
 
 function largest(scans: readonly RawScan[]): number {

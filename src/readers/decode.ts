@@ -20,9 +20,10 @@ export function decodeText(bytes: Uint8Array, said?: Encoding): DecodedText | nu
   if (said !== undefined) return decodeAs(bytes, said)
   if (bytes[0] === 0xef && bytes[1] === 0xbb && bytes[2] === 0xbf)
     return utf8OrWindows(bytes.subarray(3))
-  const wide = utf16Order(bytes)
+  const hasNul = bytes.subarray(0, SNIFFED).includes(0)
+  const wide = hasNul || bytes[0] >= 0xfe ? utf16Order(bytes) : null
   if (wide !== null) return fromLabel(bytes, wide, 'UTF-16')
-  if (bytes.subarray(0, SNIFFED).includes(0)) return null
+  if (hasNul) return null
   return utf8OrWindows(bytes)
 }
 

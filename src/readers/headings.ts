@@ -1,20 +1,22 @@
 /** What a column's heading says of it: English words as instruments and hands commonly write them. */
 
+import { remembering } from './remembering'
+
 /** A heading as words: lower case, units in brackets dropped, signs and joined capitals parted. */
-export function headingWords(heading: string): string {
-  return allWords(heading.replace(/\([^)]*\)|\[[^\]]*\]/g, ' '))
-}
+export const headingWords = remembering((heading: string): string =>
+  allWords(heading.replace(/\([^)]*\)|\[[^\]]*\]/g, ' ')),
+)
 
 /** The same with what stands in brackets, where `radiance (reference)` says the most. */
-function allWords(heading: string): string {
-  return heading
+const allWords = remembering((heading: string): string =>
+  heading
     .replace(/[()[\]]/g, ' ')
     .replace(/(\p{Ll})(\p{Lu})/gu, '$1 $2')
     .replace(/[_\-.:/#*"]+/g, ' ')
     .toLowerCase()
     .replace(/\s+/g, ' ')
-    .trim()
-}
+    .trim(),
+)
 
 /** Whether a heading names the wavelength (or wavenumber) axis. */
 export function isWavelengthHeading(heading: string): boolean {

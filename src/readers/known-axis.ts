@@ -156,6 +156,11 @@ function readRows(
   let word = row * wordsPerRow
   let { wholes, decimals } = cells
   for (; row < values.length && at < limit; row++) {
+    if (wholes === 1 && decimals > 4) {
+      ;({ row, at } = readUnitRows(axis, bytes, view, { row, at }, limit, decimals, values))
+      if (row >= values.length || at >= limit) break
+      word = row * wordsPerRow
+    }
     for (let k = 0; k < wordsPerRow; k++, word++)
       if (((view.getInt32(at + 4 * k, true) ^ words[word]) & masks[word]) !== 0) return null
     at += lengths[row]
@@ -173,6 +178,49 @@ function readRows(
     }
     if (bytes[at] === 13) at++
     if (bytes[at] === 10) at++
+  }
+  return { row, at }
+}
+
+/**
+ * Reads rows whose value has one digit before the sign and as many as the row before after it, as
+ * most instruments write reflectance: no loop within a row. Stops at the first other row.
+ */
+function readUnitRows(
+  { words, masks, wordsPerRow, lengths, decimal }: KnownAxis,
+  bytes: Uint8Array,
+  view: DataView,
+  from: Reached,
+  limit: number,
+  decimals: number,
+  values: Float64Array,
+): Reached {
+  let { row, at } = from
+  if (wordsPerRow > 2) return from
+  const second = wordsPerRow - 1
+  const shift = 8 * (8 - decimals)
+  const power = TENS[decimals - 4]
+  const divisor = TENS[decimals]
+  const rows = values.length
+  for (; row < rows && at < limit; row++) {
+    const word = row * wordsPerRow
+    const differs =
+      ((view.getInt32(at, true) ^ words[word]) & masks[word]) |
+      ((view.getInt32(at + 4 * second, true) ^ words[word + second]) & masks[word + second])
+    const cell = at + lengths[row]
+    const head = view.getUint16(cell, true)
+    const first = view.getInt32(cell + 2, true) ^ ZEROS
+    const rest = (view.getInt32(cell + 6, true) ^ ZEROS) << shift
+    const whole = (head & 255) - 48
+    const others = (first + OVER_NINE) | first | (rest + OVER_NINE) | rest
+    if (differs !== 0 || (others & HIGH_BITS) !== 0 || head >> 8 !== decimal) break
+    if (whole < 0 || whole > 9) break
+    const end = cell + 2 + decimals
+    const byte = bytes[end]
+    if (byte === 10) at = end + 1
+    else if (byte === 13) at = bytes[end + 1] === 10 ? end + 2 : end + 1
+    else break
+    values[row] = ((whole * 10_000 + fourDigits(first)) * power + fourDigits(rest)) / divisor
   }
   return { row, at }
 }
@@ -197,15 +245,16 @@ function fixedPoint(
   wholes: number,
   decimals: number,
 ): number {
-  let whole = 0
-  for (let i = at; i < at + wholes; i++) {
+  let whole = view.getUint8(at) - 48
+  let others = whole < 0 || whole > 9
+  for (let i = at + 1; i < at + wholes; i++) {
     const digit = view.getUint8(i) - 48
-    if (digit < 0 || digit > 9) return -1
+    if (digit < 0 || digit > 9) others = true
     whole = whole * 10 + digit
   }
   const point = at + wholes
   const end = view.getUint8(point + 1 + decimals)
-  if (view.getUint8(point) !== decimal || (end !== 13 && end !== 10)) return -1
+  if (others || view.getUint8(point) !== decimal || (end !== 13 && end !== 10)) return -1
   const word = view.getInt32(point + 1, true) ^ ZEROS
   if (decimals <= 4) {
     const digits = word << (8 * (4 - decimals))

@@ -104,7 +104,9 @@ const cells = new CellSplitter()
 
 function cellTexts(bytes: Uint8Array, line: HeadLine, delimiter: number): string[] {
   const count = cells.split(bytes, line.start, line.end, delimiter)
-  return Array.from({ length: count }, (_, c) => textOf(bytes, cells.starts[c], cells.ends[c]))
+  const texts: string[] = []
+  for (let c = 0; c < count; c++) texts.push(textOf(bytes, cells.starts[c], cells.ends[c]))
+  return texts
 }
 
 function readWideUnder(

@@ -155,9 +155,20 @@ class Growing {
   }
 }
 
+/** The last body's lines: files alike share them. */
+let lastLines = new Int32Array(0)
+
+function linesFrom(firstLine: number, rows: number): Int32Array {
+  if (lastLines.length !== rows || lastLines[0] !== firstLine) {
+    const lines = new Int32Array(rows)
+    for (let row = 0; row < rows; row++) lines[row] = firstLine + row
+    lastLines = lines
+  }
+  return lastLines
+}
+
 /** Two columns as the body of a table whose rows stand on consecutive lines. */
 function bodyOf(first: Float64Array, second: Float64Array, firstLine: number): Body {
-  const lines = new Int32Array(first.length)
-  for (let row = 0; row < lines.length; row++) lines[row] = firstLine + row
+  const lines = linesFrom(firstLine, first.length)
   return { columns: [first, second], lines, rowFault: null, cellFaults: NO_FAULTS }
 }

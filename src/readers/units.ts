@@ -1,5 +1,6 @@
 /** What numbers mean: wavelengths to nanometres, reflectance to fractions. */
 import type { Layout } from './input'
+import { remembering } from './remembering'
 
 export type WavelengthUnit = Layout['wavelengthUnit']
 export type ReflectanceUnit = Layout['reflectanceUnit']
@@ -15,12 +16,12 @@ export const FULL_SCALE: Readonly<Record<ReflectanceUnit, number>> = {
 }
 
 /** The wavelength unit that a heading or a header line names, or null. */
-export function namedWavelengthUnit(text: string): WavelengthUnit | null {
+export const namedWavelengthUnit = remembering((text: string): WavelengthUnit | null => {
   if (/cm\s*(?:\^?\s*-\s*1|⁻¹|-1)|1\/cm|wave\s*-?number/iu.test(text)) return 'cm⁻¹'
   if (/[µμ]m|\bum\b|\(um|_um\b|micron|micromet/iu.test(text)) return 'µm'
   if (/nm\b|nanom/iu.test(text)) return 'nm'
   return null
-}
+})
 
 /** A decision with the sentence that explains it. */
 export interface Decision<Unit> {
@@ -72,12 +73,12 @@ export function toNanometres(value: number, unit: WavelengthUnit): number {
 }
 
 /** The unit of reflectance that a heading or header line names, or null. */
-export function namedReflectanceUnit(text: string): ReflectanceUnit | null {
+export const namedReflectanceUnit = remembering((text: string): ReflectanceUnit | null => {
   if (/10[ ,.]?000|1e4/iu.test(text)) return 'per 10000'
   if (/%|percent|per cent|\bpct\b/iu.test(text)) return 'percent'
   if (/fraction|\b0\s*-\s*1\b/iu.test(text)) return 'fraction'
   return null
-}
+})
 
 /**
  * The unit of reflectance from the 95th percentile of all values of a file, which neither a
