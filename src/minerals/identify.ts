@@ -8,6 +8,7 @@ import { closeRival, doubtOf } from './doubt'
 import { featureFit } from './feature-fit'
 import { bestOfEach, matchAll, type Match, type UserRanges } from './match'
 import { unmix } from './mixture'
+import { settled } from './neighbours'
 import type { PreparedSet } from './prepare'
 import type { Identification, MineralShare } from './reference'
 import { noiseEnergyOf, scanShapeOf } from './scan-shape'
@@ -22,7 +23,7 @@ export interface IdentifyOptions {
 }
 
 /** Energy of the shape below which a scan holds nothing diagnostic (squared ln units · nm). */
-const LEAST_ENERGY = 0.012
+const LEAST_ENERGY = 0.008
 /** A shape must stand this many times above what noise alone gives. */
 const ABOVE_NOISE = 2
 /** The best reference must score at least this. */
@@ -51,7 +52,7 @@ export function identify(
   const scan = scanShapeOf(onGrid, noise)
   const noiseEnergy = noiseEnergyOf(onGrid, noise, scan.scale)
   if (scan.linearEnergy < Math.max(LEAST_ENERGY, ABOVE_NOISE * noiseEnergy)) return NOTHING
-  const matches = matchAll(scan, prepared, ranges)
+  const matches = settled(matchAll(scan, prepared, ranges), onGrid, noise, prepared)
   const ranked = bestOfEach(matches.toSorted((a, b) => b.score - a.score))
   const [best] = ranked
   const share = (match: Match, part: number): MineralShare => ({

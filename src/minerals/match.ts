@@ -54,7 +54,7 @@ export function matchAll(scan: ScanShape, set: PreparedSet, ranges: UserRanges):
   return set.references.map((reference, index) => {
     const shape = reference.shapeAt(scan.scale)
     const user = ranges.get(reference.mineral)
-    const known = scan.whole && reference.whole && !user ? null : bothKnown(scan, reference, user)
+    const known = scan.whole && !user ? null : nodesOf(scan, user)
     const { whole, telling } = likenessOf(scan, shape, known)
     const hasTelling = reference.telling && !user
     const missed = hasTelling ? MISSED * Math.max(0, TELLING * scan.clarity - telling) : 0
@@ -79,14 +79,17 @@ function oddsOf({ silent, group }: PreparedReference): number {
   return isCommon(group) ? SPEAKING : SPEAKING + RARE
 }
 
-/** 1 at the nodes that scan and reference both know and the user asks for. */
-function bothKnown(
+/**
+ * 1 at the nodes that the scan knows and the user asks for. Where a reference has a gap its
+ * shape is 0 and explains nothing: one without the telling bands must not win by their absence.
+ */
+function nodesOf(
   scan: ScanShape,
-  reference: PreparedReference,
   user: readonly (readonly [from: number, to: number])[] | undefined,
 ): Uint8Array {
-  const asked = user ? nodesWithin(user) : scan.known
-  return scan.known.map((known, node) => known & reference.known[node] & asked[node])
+  if (!user) return scan.known
+  const asked = nodesWithin(user)
+  return scan.known.map((known, node) => known & asked[node])
 }
 
 /** 1 for the grid's nodes inside any of the ranges. */

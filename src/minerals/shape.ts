@@ -19,7 +19,7 @@ interface Scale {
 const SCALES: readonly Scale[] = [
   { fine: 15, trend: 60, fineVisible: 25, trendVisible: 120 },
   { fine: 20, trend: 80, fineVisible: 25, trendVisible: 120 },
-  { fine: 30, trend: 100, fineVisible: 50, trendVisible: 250 },
+  { fine: 35, trend: 120, fineVisible: 60, trendVisible: 300 },
 ]
 
 /** Beside it, for scans of any noise: broad shapes. */
