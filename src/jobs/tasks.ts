@@ -9,6 +9,7 @@ import { computeTile } from '../surfaces/compute-tile'
 import { warpToMercator, type WarpedSurface } from '../surfaces/mercator'
 import type { Grid, Points, SurfaceBands, SurfaceRule } from '../surfaces/model'
 import type { Part, SurfaceTile } from '../surfaces/tiles'
+import { transformedPoints } from '../surfaces/transforms'
 import type { TrendDegree } from '../surfaces/trend'
 import { variogramView, type VariogramView } from '../surfaces/variogram-view'
 import { examine, type ExamineInput, type ExamineOutput } from './examine'
@@ -48,6 +49,8 @@ export interface CompareInput {
 export interface ViewInput {
   readonly points: Points
   readonly trend: TrendDegree
+  /** The values' pairs are those of so transformed ones; absent for as they are. */
+  readonly transform?: SurfaceRule['transform']
 }
 
 export interface TileInput {
@@ -129,10 +132,10 @@ const compareTask: Task<CompareInput, Compared> = ({ name, points }) => ({
   transfer: [],
 })
 
-const viewTask: Task<ViewInput, VariogramView> = ({ points, trend }) => ({
-  output: variogramView(points, trend),
-  transfer: [],
-})
+const viewTask: Task<ViewInput, VariogramView> = ({ points, trend, transform }) => {
+  const values = transform ? transformedPoints(transform, points, 'The surface').points : points
+  return { output: variogramView(values, trend), transfer: [] }
+}
 
 const tileTask: Task<TileInput, SurfaceTile> = ({ plan, part, grid }, provided) => {
   const found = provided.get(plan) as SurfacePlan | undefined

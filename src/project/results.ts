@@ -10,6 +10,7 @@ import type { IndexRule, Measured } from '../indices/rule'
 import type { Identification } from '../minerals/reference'
 import type { Placement } from '../places/place-scans'
 import type { Problem } from '../readers/input'
+import type { Choice } from '../surfaces/chosen-neighbours'
 import type { Contour } from '../surfaces/contours'
 import type { Lag, Points, SurfaceBands, SurfaceRule, Testing, Variogram } from '../surfaces/model'
 import type { Exploring } from './exploring'
@@ -79,7 +80,12 @@ export interface SurfaceResult {
   /** What it is computed from, stations on one spot made one; null or absent before the plan. */
   readonly points?: Points | null
   /** The settings that were used where the rule leaves them open; null before the plan is made. */
-  readonly used: { readonly neighbours: number | null; readonly power: number | null } | null
+  readonly used: {
+    readonly neighbours: number | null
+    readonly power: number | null
+    /** How stations are chosen where more than distance decides; null or absent where it does not. */
+    readonly choice?: Choice | null
+  } | null
   /** Of `likeliest-class`, whose band holds class numbers; absent for the others. */
   readonly likeliest?: LikeliestResult
   /** Number of stations that carried a value. */

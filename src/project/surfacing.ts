@@ -304,7 +304,7 @@ function valueOf(
     blocked: plan.blocked,
     residuals: residualsOf(plan, found.points, found.stations),
     points: plan.points,
-    used: { neighbours: plan.neighbours, power: plan.power },
+    used: { neighbours: plan.neighbours, power: plan.power, choice: plan.choice },
     stations: found.points.value.length,
     belowDetection: found.belowDetection,
     reach: finite(plan.reach),

@@ -19,9 +19,10 @@ export class VariogramWork {
   ) {}
 
   /** Pairs of a surface's stations in every form that is plotted. */
-  view({ trend = 0, method }: SurfaceRule, points: Points): Promise<VariogramView> {
+  view({ trend = 0, method, transform }: SurfaceRule, points: Points): Promise<VariogramView> {
     const degree = method === 'kriging' ? trend : 0
-    return this.pool.run('view variogram', { points, trend: degree }, { urgent: true })
+    const input = { points, trend: degree, transform } as const
+    return this.pool.run('view variogram', input, { urgent: true })
   }
 
   /**

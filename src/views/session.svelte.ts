@@ -35,6 +35,10 @@ export class Session {
   hidden = $state.raw<ReadonlySet<string>>(new Set())
   /** The surface shown, by name; null for none. */
   surface = $state<string | null>(null)
+  /** The surface right of the divider, by name; null where one is shown alone. */
+  beside = $state<string | null>(null)
+  /** The surface whose residuals are on the map, by name; null for none. */
+  residuals = $state<string | null>(null)
   /** Whether the surface's uncertainty is shown in place of its estimate. */
   uncertainty = $state(false)
   /** How the colours of surfaces are spread over their values. */

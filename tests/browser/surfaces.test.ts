@@ -84,6 +84,50 @@ describe.skipIf(!canBrowse)('surfaces', () => {
     await settled(page)
   })
 
+  test('two surfaces are swiped by arrow keys and by dragging, with both values told', async () => {
+    await page.getByLabel('Swipe with').selectOption('copper')
+    const divider = page.getByRole('slider', { name: 'Divider between mica and copper' })
+    await divider.focus()
+    await page.keyboard.press('PageDown')
+    await expect.poll(() => divider.getAttribute('aria-valuenow')).toBe('40')
+    const box = await divider.boundingBox()
+    if (!box) throw new Error('The divider has no place.')
+    const [x, y] = [box.x + box.width / 2, box.y + box.height / 2]
+    await page.mouse.move(x, y)
+    await page.mouse.down()
+    await page.mouse.move(x + 60, y, { steps: 3 })
+    await page.mouse.up()
+    expect(Number(await divider.getAttribute('aria-valuenow'))).toBeGreaterThan(44)
+    await page.mouse.move(x - 60, y)
+    const foot = page.locator('.foot')
+    await expect.poll(() => foot.innerText()).toMatch(/mica: .*copper: /s)
+    expect(await page.locator('[aria-label=Legend] figure').count()).toBe(2)
+    await page.getByLabel('Swipe with').selectOption({ label: 'none' })
+    await divider.waitFor({ state: 'detached' })
+  })
+
+  test('residuals are put on the map and taken off it', async () => {
+    await page.locator('#panel summary', { hasText: 'misses most' }).click()
+    await page.getByRole('button', { name: 'Show all residuals on the map' }).click()
+    await page.getByText(/A disc’s area is the residual’s size/).waitFor()
+    await page.getByRole('button', { name: 'Take the residuals off the map' }).click()
+  })
+
+  test('a new surface’s card opens', async () => {
+    await page.getByLabel('What the new surface is of').selectOption('v chlorite position')
+    await page.getByRole('button', { name: 'Add', exact: true }).click()
+    await page.getByRole('button', { name: 'Take out ‘chlorite position’' }).waitFor()
+    await settled(page)
+  })
+
+  test('stations are explored, plain and declustered', async () => {
+    await page.locator('#panel summary', { hasText: 'Explore the stations' }).click()
+    const table = page.locator('#panel table', { hasText: 'declustered' }).first()
+    await table.waitFor()
+    expect(await table.innerText()).toMatch(/median\s+[\d.]+\s+[\d.]+/)
+    await page.getByText(/A plane rises toward \d+°|Too few stations/).waitFor()
+  })
+
   test('nothing went wrong on the way', () => {
     expect(errorsOf(page)).toEqual([])
   })
