@@ -4,6 +4,7 @@
  */
 import { MercatorCoordinate, type CustomLayerInterface, type Map } from 'maplibre-gl'
 import { buildProgram, movedMatrix } from './gl-program'
+import { medianSpacing, sizeFor } from './station-size'
 import { FRAGMENT_SOURCE, VERTEX_SOURCE } from './station-shader'
 import { symbolAtlas } from './symbol-atlas'
 
@@ -25,6 +26,8 @@ export interface StationMarks {
   readonly shapes: Uint8Array
   /** PLAIN, DIMMED, SELECTED or SMALL. */
   readonly states: Uint8Array
+  /** 1 for depths of a hole: they stand closer than any station, and do not set the size. */
+  readonly inHole: Uint8Array
 }
 
 /** What the look decides. */
@@ -43,6 +46,7 @@ const NOTHING: StationMarks = {
   colours: new Uint8Array(),
   shapes: new Uint8Array(),
   states: new Uint8Array(),
+  inHole: new Uint8Array(),
 }
 
 export class StationLayer implements CustomLayerInterface {
@@ -59,6 +63,8 @@ export class StationLayer implements CustomLayerInterface {
   #symbols: WebGLTexture | null = null
   #marks = NOTHING
   #origin: [number, number] = [0, 0]
+  /** Median distance between stations, of the world's width. */
+  #spacing = Infinity
   #order: Uint32Array = new Uint32Array()
   #placesStale = true
   #looksStale = true
@@ -70,6 +76,7 @@ export class StationLayer implements CustomLayerInterface {
     const moved =
       marks.longitudes !== this.#marks.longitudes || marks.latitudes !== this.#marks.latitudes
     this.#marks = marks
+    if (moved) this.#spacing = medianSpacing(spotsOf(marks))
     this.#placesStale ||= moved
     this.#placesStale ||= reorders(marks.states, this.#order)
     this.#looksStale = true
@@ -90,7 +97,7 @@ export class StationLayer implements CustomLayerInterface {
   nearest(map: Map, point: { x: number; y: number }, slack: number): number | null {
     const { longitudes, latitudes, states } = this.#marks
     let best: number | null = null
-    let bestDistance = this.look.radius + slack
+    let bestDistance = this.look.radius * this.#size() + slack
     for (let i = 0; i < longitudes.length; i++) {
       const screen = map.project([longitudes[i], latitudes[i]])
       let distance = Math.hypot(screen.x - point.x, screen.y - point.y)
@@ -147,8 +154,9 @@ export class StationLayer implements CustomLayerInterface {
       false,
       movedMatrix(options.defaultProjectionData.mainMatrix, this.#origin),
     )
-    gl.uniform1f(uniform('u_radius'), this.look.radius)
-    gl.uniform1f(uniform('u_halo'), this.look.halo)
+    const size = this.#size()
+    gl.uniform1f(uniform('u_radius'), this.look.radius * size)
+    gl.uniform1f(uniform('u_halo'), this.look.halo * size)
     gl.uniform1f(uniform('u_ratio'), ratio)
     gl.uniform3f(uniform('u_paper'), ...unit(this.look.paper))
     gl.uniform3f(uniform('u_accent'), ...unit(this.look.accent))
@@ -161,6 +169,12 @@ export class StationLayer implements CustomLayerInterface {
     gl.blendFunc(gl.ONE, gl.ONE_MINUS_SRC_ALPHA)
     gl.drawArrays(gl.POINTS, 0, count)
     gl.bindVertexArray(null)
+  }
+
+  /** The part of the look's own size at which stations are drawn at this zoom. */
+  #size(): number {
+    const worldWidth = 512 * 2 ** (this.#map?.getZoom() ?? 0)
+    return sizeFor(this.look.radius, this.#spacing * worldWidth)
   }
 
   /** Positions relative to the first station, so that 32 bits hold a millimetre. */
@@ -200,6 +214,19 @@ export class StationLayer implements CustomLayerInterface {
     gl.bufferData(gl.ARRAY_BUFFER, looks, gl.DYNAMIC_DRAW)
     this.#looksStale = false
   }
+}
+
+/** Where stations stand in the map's plane, x and y in turn, of the world's width; holes aside. */
+function spotsOf({ longitudes, latitudes, inHole }: StationMarks): Float64Array {
+  const spots = new Float64Array(2 * longitudes.length)
+  let count = 0
+  for (let i = 0; i < longitudes.length; i++) {
+    if (inHole[i]) continue
+    const { x, y } = MercatorCoordinate.fromLngLat([longitudes[i], latitudes[i]])
+    spots[count++] = x
+    spots[count++] = y
+  }
+  return spots.subarray(0, count)
 }
 
 /** Dimmed stations first, selected ones last, each in their own order. */

@@ -11,6 +11,9 @@ import type { StepId } from './shell/steps'
 export const LOOKS = ['desk', 'daylight', 'projector'] as const
 export type Look = (typeof LOOKS)[number]
 
+/** Layers that are off until asked for: names crowd a map. */
+export const HIDDEN_AT_FIRST: ReadonlySet<string> = new Set(['names'])
+
 /** What the pointer stands on, in degrees. */
 export interface Pointer {
   readonly longitude: number
@@ -32,7 +35,9 @@ export class Session {
   /** Whether there is an elevation model to shade. */
   hillshade = $state(false)
   /** Ids of layers taken off the map. */
-  hidden = $state.raw<ReadonlySet<string>>(new Set())
+  hidden = $state.raw<ReadonlySet<string>>(HIDDEN_AT_FIRST)
+  /** Whether the legend is unfolded and covers the map's right. */
+  legendOpen = $state(true)
   /** The surface shown, by name; null for none. */
   surface = $state<string | null>(null)
   /** The surface right of the divider, by name; null where one is shown alone. */

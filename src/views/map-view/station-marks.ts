@@ -78,12 +78,14 @@ export function stationMarks(
   const colours = new Uint8Array(3 * count)
   const shapes = new Uint8Array(count)
   const states = new Uint8Array(count)
+  const inHole = new Uint8Array(count)
   for (let i = 0; i < count; i++) {
     const station = where.shown[i]
     const name = classes[station] ?? UNCLASSIFIED
     const look = looks.get(name) ?? ring
     colours.set(look.colour, 3 * i)
     shapes[i] = look.shape
+    inHole[i] = small(station) ? 1 : 0
     states[i] = chosen.has(station)
       ? SELECTED
       : hiddenClasses(name)
@@ -92,5 +94,6 @@ export function stationMarks(
           ? SMALL
           : PLAIN
   }
-  return { longitudes: where.longitudes, latitudes: where.latitudes, colours, shapes, states }
+  const { longitudes, latitudes } = where
+  return { longitudes, latitudes, colours, shapes, states, inHole }
 }

@@ -1,0 +1,48 @@
+/** The legend: what it shows and hides, and the room that it takes from the map. */
+import type { Browser, Page } from 'playwright-core'
+import { afterAll, beforeAll, describe, expect, test } from 'vitest'
+import { canBrowse, drawn, errorsOf, openApp, openBrowser, settled } from './app'
+
+describe.skipIf(!canBrowse)('the legend', () => {
+  let browser: Browser
+  let page: Page
+
+  beforeAll(async () => {
+    browser = await openBrowser()
+    // Narrow enough that the legend’s width decides how large the map is.
+    page = await openApp(browser, { width: 1100, height: 800 })
+    await drawn(page)
+    await settled(page)
+  })
+  afterAll(() => browser?.close())
+
+  test('writes names of stations and holes on the map where asked, and takes them off', async () => {
+    const map = page.getByRole('application', { name: 'Map' })
+    const written = () => map.getAttribute('data-names').then(Number)
+    expect(await written()).toBe(0)
+    const names = page.getByLabel('Legend').getByLabel('Names')
+    await names.check()
+    await expect.poll(written).toBeGreaterThan(100)
+    await names.uncheck()
+    await expect.poll(written).toBe(0)
+  })
+
+  test('gives its room to the map when it is folded, and takes it back', async () => {
+    const scale = page.locator('.foot .bar')
+    /** What the scale bar says over how long it is. */
+    const metres = async () => {
+      const [, number, unit] = /^([\d.]+)\s*(k?m)$/.exec((await scale.innerText()).trim()) ?? []
+      const width = Number.parseFloat((await scale.getAttribute('style'))?.split(':')[1] ?? '')
+      return (Number(number) * (unit === 'km' ? 1000 : 1)) / width
+    }
+    const before = await metres()
+    await page.getByRole('button', { name: 'Fold', exact: true }).click()
+    await expect.poll(metres).toBeLessThan(0.97 * before)
+    await page.getByRole('button', { name: 'Unfold' }).click()
+    await expect.poll(async () => Math.abs((await metres()) / before - 1)).toBeLessThan(1e-3)
+  })
+
+  test('nothing went wrong on the way', () => {
+    expect(errorsOf(page)).toEqual([])
+  })
+})
