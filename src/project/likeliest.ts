@@ -41,6 +41,7 @@ export interface OutcomePoints {
   readonly indicators: readonly Float64Array[]
   readonly points: Points
   readonly farOff: number
+  readonly lengthUnit: string
   /** Composites left out because too little of their length is known. */
   readonly partial: number
 }
@@ -65,8 +66,15 @@ export function outcomePoints(
       return shares && { value: shares[code], error: null }
     }),
   )
-  const { points, farOff, partial } = found[0]
-  return { names, indicators: found.map((each) => each.points.value), points, farOff, partial }
+  const { points, farOff, partial, lengthUnit } = found[0]
+  return {
+    names,
+    indicators: found.map((each) => each.points.value),
+    points,
+    farOff,
+    partial,
+    lengthUnit,
+  }
 }
 
 /** "None of these" and each name's part at a station, which sum to 1. */

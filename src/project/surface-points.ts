@@ -68,6 +68,8 @@ export interface FoundPoints {
   readonly points: Points
   /** The stations' numbers of each point: one, or those of a composite. */
   readonly stations: readonly (readonly number[])[]
+  /** The working unit, in which composites are measured. */
+  readonly lengthUnit: string
   /** How many composites were left out because too little of their length is known. */
   readonly partial: number
   readonly unit: string
@@ -136,7 +138,7 @@ export function stationsWhere(
     value: Float64Array.from(values),
     error: Float64Array.from(errors),
   }
-  const told = { belowDetection, farOff }
+  const told = { belowDetection, farOff, lengthUnit: placement.crs.unit }
   if (composite === undefined) {
     return { points, stations: stations.map((number) => [number]), partial: 0, ...told }
   }

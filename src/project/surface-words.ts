@@ -3,6 +3,7 @@ import { chanceError } from '../surfaces/chance'
 import type { SurfacePlan } from '../surfaces/compute'
 import type { SurfaceRule } from '../surfaces/model'
 import { trustSentence } from '../surfaces/testing'
+import type { FoundPoints } from './surface-points'
 
 const TRANSFORMED = {
   log: ' Kriged in logarithms and brought back as a mean; the variogram is that of the logarithms.',
@@ -34,15 +35,14 @@ export function nowhereSentence(
 /** What is said of composites. */
 export function compositeSentence(
   { composite }: SurfaceRule,
-  points: number,
-  partial: number,
+  { points, partial, lengthUnit }: Pick<FoundPoints, 'points' | 'partial' | 'lengthUnit'>,
 ): string {
   if (composite === undefined) return ''
   const left =
     partial === 0
       ? ''
       : ` ${partial} of less than half that length ${partial === 1 ? 'was' : 'were'} left out.`
-  return ` Stations in holes were joined to lengths of ${composite} first, which leaves ${points} points.${left}`
+  return ` Stations in holes were joined to lengths of ${composite} ${lengthUnit} first, which leaves ${points.x.length} points.${left}`
 }
 
 /** What is said of stations whose places cannot be right. */

@@ -313,7 +313,7 @@ function valueOf(
     sentence:
       trust(plan, unit) +
       transformSentence(rule) +
-      compositeSentence(rule, found.points.value.length, found.partial) +
+      compositeSentence(rule, found) +
       belowSentence(rule, found.belowDetection) +
       nowhereSentence(rule, plan, spread.estimate === null) +
       farSentence(found.farOff),
@@ -341,10 +341,7 @@ function classesOf(
     used: { neighbours: plan?.neighbours ?? null, power: null },
     stations: found.points.x.length,
     reach: finite(plan?.reach ?? Infinity),
-    sentence:
-      likeliestWords(result) +
-      compositeSentence(rule, found.points.x.length, found.partial) +
-      farSentence(found.farOff),
+    sentence: likeliestWords(result) + compositeSentence(rule, found) + farSentence(found.farOff),
   }
 }
 

@@ -40,7 +40,7 @@ function nodeCost(plan: SurfacePlan): number {
 }
 
 /** What bringing a transformed value back takes. */
-const RESTORING = 1500
+const RESTORING = 3000
 
 function estimateCost({ points, neighbours, variogram, choice, method }: SurfacePlan): number {
   if (method === 'natural-neighbour') return 3000

@@ -110,19 +110,29 @@ function restoreLogs({ estimate, variance, lagrange }: KrigedScores): Restored {
   }
 }
 
-/** Ascending scores and their values, each once. */
+/** Ascending scores and their values, each once, and the same map read at even steps. */
 interface Knots {
   readonly scores: Float64Array
   readonly values: Float64Array
+  /** Values at `STEPS` + 1 scores from the first to the last. */
+  readonly even: Float64Array
 }
+
+/** Enough that a map of some thousand stations keeps its bends. */
+const STEPS = 8192
 
 function knotsOf(scores: Float64Array, values: Float64Array): Knots {
   const order = Array.from(scores, (_, i) => i).sort((a, b) => scores[a] - scores[b])
   const once = order.filter((i, k) => k === 0 || scores[i] > scores[order[k - 1]])
-  return {
+  const knots = {
     scores: Float64Array.from(once, (i) => scores[i]),
     values: Float64Array.from(once, (i) => values[i]),
   }
+  const [first, last] = [knots.scores[0], knots.scores[once.length - 1]]
+  const even = Float64Array.from({ length: STEPS + 1 }, (_, i) =>
+    valueAt(knots, first + (i / STEPS) * (last - first)),
+  )
+  return { ...knots, even }
 }
 
 /** Standard normal deviates from −4.5 to 4.5 by 0.025, and the part of the distribution at each. */
@@ -132,44 +142,47 @@ const WHOLE = PARTS.reduce((a, b) => a + b)
 
 /** Mean and variance of the values of normal scores, by the trapezium rule over the deviates. */
 function meanAndVariance(
-  { scores, values }: Knots,
+  knots: Knots,
   mean: number,
   spread: number,
 ): [mean: number, variance: number] {
-  const last = scores.length - 1
-  let at = 0
+  const { scores, even } = knots
+  const middle = valueAt(knots, mean)
+  if (!(spread > 0)) return [middle, 0]
+  const first = scores[0]
+  const scale = STEPS / (scores[scores.length - 1] - first)
+  const read = (score: number): number => {
+    // Before the first knot and after the last the value is theirs.
+    const place = Math.min(STEPS, Math.max(0, (score - first) * scale))
+    const at = Math.min(STEPS - 1, place | 0)
+    return even[at] + (place - at) * (even[at + 1] - even[at])
+  }
+  // As differences from the value at the mean, so that a small variance keeps its digits.
+  const from = read(mean)
   let sum = 0
   let squares = 0
-  // From the value at the mean itself, so that a small variance keeps its digits.
-  const middle = valueAt(scores, values, mean)
-  if (!(spread > 0)) return [middle, 0]
   for (let k = 0; k < DEVIATES.length; k++) {
-    const score = mean + spread * DEVIATES[k]
-    while (at < last && scores[at + 1] < score) at++
-    const value = between(scores, values, at, score) - middle
-    sum += PARTS[k] * value
-    squares += PARTS[k] * value * value
+    const value = read(mean + spread * DEVIATES[k]) - from
+    const weighed = PARTS[k] * value
+    sum += weighed
+    squares += weighed * value
   }
   const shift = sum / WHOLE
   return [middle + shift, Math.max(0, squares / WHOLE - shift * shift)]
 }
 
-function valueAt(scores: Float64Array, values: Float64Array, score: number): number {
-  let low = 0
-  let high = scores.length - 1
-  while (high - low > 1) {
-    const middle = (low + high) >> 1
-    if (scores[middle] < score) low = middle
-    else high = middle
-  }
-  return between(scores, values, low, score)
-}
-
-/** On the straight line from knot `at` to the next; the ends' values beyond them. */
-function between(scores: Float64Array, values: Float64Array, at: number, score: number): number {
+/** On the straight line between knots; the ends' values beyond them. */
+function valueAt({ scores, values }: Pick<Knots, 'scores' | 'values'>, score: number): number {
   const last = scores.length - 1
   if (score <= scores[0]) return values[0]
   if (score >= scores[last]) return values[last]
-  const part = (score - scores[at]) / (scores[at + 1] - scores[at])
-  return values[at] + part * (values[at + 1] - values[at])
+  let low = 0
+  let high = last
+  while (high - low > 1) {
+    const middle = (low + high) >> 1
+    if (scores[middle] <= score) low = middle
+    else high = middle
+  }
+  const part = (score - scores[low]) / (scores[high] - scores[low])
+  return values[low] + part * (values[high] - values[low])
 }

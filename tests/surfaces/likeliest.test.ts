@@ -1,4 +1,5 @@
 /** Classes mapped together: chances that sum to 1, the likeliest class, its doubt and its testing. */
+import { readFileSync } from 'node:fs'
 import { expect, test } from 'vitest'
 import {
   consistentChances,
@@ -6,6 +7,9 @@ import {
   likeliestSentence,
   testLikeliest,
 } from '../../src/surfaces/likeliest'
+import type { Variogram } from '../../src/surfaces/model'
+import { leaveOneOut } from '../../src/surfaces/testing'
+import { noSpatial, spatial } from './shared-data'
 
 test('chances lie in 0…1, sum to 1 with "none of these", and gaps stay', () => {
   const chances = consistentChances([
@@ -67,3 +71,43 @@ test('testing: right, against the commonest; Brier’s score worked by hand', ()
   const gaps = predicted.map((each) => each.map((chance, i) => (i < 2 ? NaN : chance)))
   expect(testLikeliest(observed, gaps)).toBeNull()
 })
+
+interface JuraExpected {
+  readonly rock: number[]
+  readonly right: number
+  readonly commonest: number
+  readonly score: number
+  readonly scoreOfShares: number
+  readonly probability: number[]
+  readonly doubt: number[]
+}
+
+test.skipIf(noSpatial)(
+  'rock types of Jura, each sample left out, as gstat’s indicators give',
+  () => {
+    // tests/oracles/likeliest.R
+    const text = readFileSync(new URL('likeliest.json', import.meta.url), 'utf8')
+    const expected = JSON.parse(text) as JuraExpected
+    const { Xloc: x, Yloc: y } = spatial('jura-prediction.csv')
+    const variogram: Variogram = {
+      nugget: 0.03,
+      // gstat's exponential parameter is a third of the range at which 95 % are reached.
+      structures: [{ model: 'exponential', sill: 0.15, range: 1.2 }],
+    }
+    const observed = [1, 2, 3, 4, 5].map((rock) =>
+      Float64Array.from(expected.rock, (each) => (each === rock ? 1 : 0)),
+    )
+    const predicted = observed.map(
+      (value) => leaveOneOut({ x, y, value }, { method: 'kriging', variogram }).predicted,
+    ) as [Float64Array, ...Float64Array[]]
+    const chances = consistentChances([null, ...predicted])
+    const tested = testLikeliest([new Float64Array(x.length), ...observed], chances)
+    expect(tested?.right).toBeCloseTo(expected.right, 12)
+    expect(tested?.commonest).toBeCloseTo(expected.commonest, 12)
+    expect(tested?.testing.rmse).toBeCloseTo(expected.score, 9)
+    expect(tested?.testing.meanRmse).toBeCloseTo(expected.scoreOfShares, 9)
+    const { probability, doubt } = likeliestOf(chances)
+    expected.probability.forEach((each, i) => expect(probability[i]).toBeCloseTo(each, 9))
+    expected.doubt.forEach((each, i) => expect(doubt[i]).toBeCloseTo(each, 9))
+  },
+)
