@@ -44,6 +44,8 @@ export interface PlanInput {
 export interface CompareInput {
   readonly name: ComparedName
   readonly points: Points
+  /** Across which no station is used; null for none. */
+  readonly barriers: Float64Array | null
 }
 
 export interface ViewInput {
@@ -51,6 +53,12 @@ export interface ViewInput {
   readonly trend: TrendDegree
   /** The values' pairs are those of so transformed ones; absent for as they are. */
   readonly transform?: SurfaceRule['transform']
+}
+
+export interface FinishInput {
+  readonly bands: SurfaceBands
+  /** Nodes that differ by less than this are nearly the same. */
+  readonly evenBelow: number
 }
 
 export interface TileInput {
@@ -127,8 +135,8 @@ const planTask: Task<PlanInput, SurfacePlan> = ({ rule, points, grid, boundaries
   transfer: [],
 })
 
-const compareTask: Task<CompareInput, Compared> = ({ name, points }) => ({
-  output: compareMethod(name, points),
+const compareTask: Task<CompareInput, Compared> = ({ name, points, barriers }) => ({
+  output: compareMethod(name, points, barriers),
   transfer: [],
 })
 
@@ -151,8 +159,8 @@ const stretchTask: Task<StretchInput, Drawn> = ({ plan, stretch, fields }, provi
   return { output, transfer: buffers(...output.fields) }
 }
 
-const finishTask: Task<SurfaceBands, Finished> = (bands) => {
-  const output = finishSurface(bands)
+const finishTask: Task<FinishInput, Finished> = ({ bands, evenBelow }) => {
+  const output = finishSurface(bands, evenBelow)
   const { contours, spread } = output
   const lines = contours.flatMap(({ x, y }) => [x, y])
   return { output, transfer: buffers(...lines, spread.estimate, spread.error) }

@@ -7,6 +7,7 @@ import type { Activities } from './activity'
 /**
  * The figures of every method worth comparing, the best first.
  *
+ * @param barriers across which no station is used; null for none
  * @throws an AbortError when stopped, an Error in words where the stations do not allow it
  */
 export function compareOn(
@@ -14,8 +15,9 @@ export function compareOn(
   activities: Activities,
   surface: string,
   points: Points,
+  barriers: Float64Array | null,
 ): Promise<readonly Compared[]> {
-  const names = comparedOn(points)
+  const names = comparedOn(points, barriers)
   return activities.run(
     `Comparing methods for ‘${surface}’`,
     names.length,
@@ -23,7 +25,7 @@ export function compareOn(
       let done = 0
       const compared = await Promise.all(
         names.map(async (name) => {
-          const figures = await pool.run('compare method', { name, points }, { signal })
+          const figures = await pool.run('compare method', { name, points, barriers }, { signal })
           progress(++done)
           return figures
         }),

@@ -2,7 +2,9 @@
 import { chanceError } from '../surfaces/chance'
 import type { SurfacePlan } from '../surfaces/compute'
 import type { SurfaceRule } from '../surfaces/model'
+import { spreadOf } from '../surfaces/points'
 import { trustSentence } from '../surfaces/testing'
+import { totalSill } from '../surfaces/variogram-models'
 import type { FoundPoints } from './surface-points'
 
 const TRANSFORMED = {
@@ -30,6 +32,43 @@ export function nowhereSentence(
       ? ''
       : `; the nugget alone makes it ${Number(nugget.toPrecision(2))} away from stations`
   return ` Nothing is drawn, for its standard error is above ${most} everywhere${why}.`
+}
+
+/** A surface whose nodes differ by less than this part of the stations' spread is even. */
+const EVEN = 0.01
+
+/** Below this difference of its nodes a plan's surface shows nothing, in the value's unit. */
+export function evenBelow({ points }: Pick<SurfacePlan, 'points'>): number {
+  return EVEN * Math.sqrt(spreadOf(points.value).variance)
+}
+
+/** What is said of a surface that is nearly the same everywhere. */
+export function evenSentence(even: readonly [number, number] | null, unit: string): string {
+  if (!even) return ''
+  const middle = Number(((even[0] + even[1]) / 2).toPrecision(4))
+  return ` It is nearly the same everywhere (${middle}${unit && ` ${unit}`}): these stations show no pattern that reaches from one to the next, so it has one colour and no contours.`
+}
+
+/** A fitted range this many times as far as the lags reach, or a sill so far above them, is a guess. */
+const BEYOND_LAGS = { range: 2, sill: 2 }
+
+/** What is said of a fitted variogram: pairs that were left out, and a range that no lag shows. */
+export function variogramSentence({
+  variogram,
+  experimental,
+  choice,
+}: Pick<SurfacePlan, 'variogram' | 'experimental' | 'choice'>): string {
+  if (!variogram || !experimental || experimental.length === 0) return ''
+  const parted = choice?.barriers
+    ? ' Pairs of stations that a barrier parts were left out of the variogram.'
+    : ''
+  const reached = experimental[experimental.length - 1].distance
+  const highest = Math.max(...experimental.map(({ gamma }) => gamma))
+  const range = Math.max(0, ...variogram.structures.map((structure) => structure.range))
+  const sill = totalSill(variogram)
+  if (range < BEYOND_LAGS.range * reached && sill < BEYOND_LAGS.sill * highest) return parted
+  const of = (value: number) => Number(value.toPrecision(2))
+  return `${parted} The variogram’s range (${of(range)}) is longer than the data can show (pairs are compared out to ${of(reached)}): values drift across all of the ground. Try a trend, and do not read its sill (${of(sill)}) as the values’ variance.`
 }
 
 /** What is said of composites. */

@@ -18,10 +18,13 @@ import { computeInTiles, type SoFar } from './surface-tiles'
 import {
   belowSentence,
   compositeSentence,
+  evenBelow,
+  evenSentence,
   farSentence,
   nowhereSentence,
   transformSentence,
   trust,
+  variogramSentence,
 } from './surface-words'
 
 export interface SurfacingOptions {
@@ -174,7 +177,11 @@ export class Surfacing {
     const computed = await this.#computed(asked, options, options.coarseFirst ? soFar : null)
     const bands = masked(computed.bands, rule, others)
     const { signal } = options.controller
-    const finished = await this.pool.run('finish surface', bands, { signal })
+    const finished = await this.pool.run(
+      'finish surface',
+      { bands, evenBelow: evenBelow(computed.plan) },
+      { signal },
+    )
     const drawn = { ...finished, bands, cover: coverOf(rule, others) }
     computed.drawn = drawn
     return valueOf(asked, computed.plan, drawn)
@@ -288,7 +295,7 @@ function unitOf({ rule, found }: AskedValue): string {
 function valueOf(
   asked: AskedValue,
   plan: SurfacePlan,
-  { bands, contours, spread }: NonNullable<Computed['drawn']>,
+  { bands, contours, spread, even }: NonNullable<Computed['drawn']>,
 ): SurfaceResult {
   const { rule, found } = asked
   const unit = unitOf(asked)
@@ -312,6 +319,8 @@ function valueOf(
     spread,
     sentence:
       trust(plan, unit) +
+      evenSentence(even, unit) +
+      variogramSentence(plan) +
       transformSentence(rule) +
       compositeSentence(rule, found) +
       belowSentence(rule, found.belowDetection) +

@@ -240,9 +240,13 @@ export class Workspace {
     return true
   }
 
-  /** Methods side by side on a surface's stations, the best first. */
-  compareMethods(surface: string, points: Points): Promise<readonly Compared[]> {
-    return compareOn(this.pool, this.#activities, surface, points)
+  /** Methods side by side on a surface's stations and barriers, the best first. */
+  compareMethods(
+    surface: string,
+    points: Points,
+    barriers: Float64Array | null,
+  ): Promise<readonly Compared[]> {
+    return compareOn(this.pool, this.#activities, surface, points, barriers)
   }
 
   /** Stops one running activity, or all. */

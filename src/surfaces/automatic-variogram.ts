@@ -21,6 +21,7 @@ import { SHAPES, type Shape } from './fit-variogram'
 import { RestrictedLikelihood } from './likelihood'
 import type { Lag, Points, Variogram } from './model'
 import { normalScores } from './normal-scores'
+import { pairsInSight, type PairFilter } from './parted-pairs'
 import { boundsOf, mergeDuplicates, spreadOf, thinned } from './points'
 import { detrended, type TrendDegree } from './trend'
 import { searchSimplex, type Least } from './simplex-search'
@@ -35,6 +36,8 @@ export interface AutomaticVariogram {
 /** Points whose pairs are plotted, and counted by direction; of more, every k-th is taken. */
 const MOST_PLOTTED = 4000
 const MOST_COUNTED = 800
+/** The same where each pair has to be looked for across barriers. */
+const MOST_LOOKED_FOR = 1000
 
 /** Pairs that a lag must have in each direction before anisotropy is believed. */
 export const PAIRS_A_LAG = 30
@@ -50,27 +53,34 @@ const LEAST_RATIO = 0.05
  * Fits a variogram with every choice made from the points.
  *
  * @param degree of the trend that kriging will take off; the variogram is that of what it leaves
+ * @param barriers pairs of stations that these part are not counted; null for none
  * @throws Error in words where fewer than three different places are there, or no spread
  */
-export function automaticVariogram(input: Points, degree: TrendDegree = 0): AutomaticVariogram {
+export function automaticVariogram(
+  input: Points,
+  degree: TrendDegree = 0,
+  barriers: Float64Array | null = null,
+): AutomaticVariogram {
   const points = mergeDuplicates(input)
   if (points.x.length < 3)
     throw new Error('A variogram needs at least 3 stations at different places.')
   const lags = suggestLags(points)
+  const plotted = thinned(detrended(points, degree), barriers ? MOST_LOOKED_FOR : MOST_PLOTTED)
   return {
-    variogram: likeliestVariogram(points, degree),
+    variogram: likeliestVariogram(points, degree, barriers),
     lags,
-    experimental: experimentalVariogram(thinned(detrended(points, degree), MOST_PLOTTED), lags),
+    experimental: experimentalVariogram(plotted, lags, { pairs: pairsInSight(plotted, barriers) }),
   }
 }
 
 /** Whether pairs suffice in each of four directions, on five lags or more. */
-export function supportsDirections(input: Points): boolean {
+export function supportsDirections(input: Points, barriers: Float64Array | null = null): boolean {
   const points = thinned(input, MOST_COUNTED)
   const { cutoff } = suggestLags(points)
   const lags = { cutoff, width: cutoff / 5 }
+  const pairs = pairsInSight(points, barriers)
   return DIRECTIONS.every((azimuth) => {
-    const found = experimentalVariogram(points, lags, { azimuth, tolerance: 22.5 })
+    const found = experimentalVariogram(points, lags, { azimuth, tolerance: 22.5, pairs })
     return found.length === 5 && found.every((lag) => lag.pairs >= PAIRS_A_LAG)
   })
 }
@@ -81,11 +91,15 @@ interface Found extends Least {
 }
 
 /** The most probable variogram of points without duplicates. */
-function likeliestVariogram(points: Points, degree: TrendDegree): Variogram {
-  const search = new Search(points, degree)
+function likeliestVariogram(
+  points: Points,
+  degree: TrendDegree,
+  barriers: Float64Array | null,
+): Variogram {
+  const search = new Search(points, degree, pairsInSight(points, barriers))
   const isotropic = SHAPES.map((shape) => search.isotropic(shape)).sort((a, b) => a.value - b.value)
   let best = isotropic[0]
-  if (supportsDirections(points)) {
+  if (supportsDirections(points, barriers)) {
     const turned = isotropic.slice(0, 2).map((found) => search.anisotropic(found))
     turned.sort((a, b) => a.value - b.value)
     if (turned[0].value < best.value - 2 * Math.log(points.x.length)) best = turned[0]
@@ -109,16 +123,16 @@ class Search {
   /** Variables of an isotropic model. */
   private readonly plain: number
 
-  constructor(points: Points, degree: TrendDegree) {
+  constructor(points: Points, degree: TrendDegree, pairs: PairFilter | null) {
     const [west, south, east, north] = boundsOf(points)
     const rest = detrended(points, degree)
     this.unit = Math.hypot(east - west, north - south) / 3
     this.variance = spreadOf(rest.value).variance
-    this.likelihood = new RestrictedLikelihood(points, degree)
+    this.likelihood = new RestrictedLikelihood(points, degree, pairs)
     const scored = { ...points, value: normalScores(rest.value).scores }
     this.sought = this.likelihood.absolute
       ? this.likelihood
-      : new RestrictedLikelihood(scored, degree)
+      : new RestrictedLikelihood(scored, degree, pairs)
     this.plain = this.likelihood.absolute ? 3 : 2
   }
 

@@ -31,27 +31,39 @@ export interface Compared {
  *
  * @throws Error in words where stations are too few or do not vary
  */
-export function compareMethods(points: Points): Compared[] {
-  return ranked(comparedOn(points).map((name) => compareMethod(name, points)))
+export function compareMethods(points: Points, barriers: Float64Array | null = null): Compared[] {
+  const names = comparedOn(points, barriers)
+  return ranked(names.map((name) => compareMethod(name, points, barriers)))
 }
 
-/** Methods worth comparing on points: a trend only where it is held up with a block left out. */
-export function comparedOn(points: Points): ComparedName[] {
+/**
+ * Methods worth comparing on points: a trend only where it is held up with a block left out,
+ * natural neighbour only where there are no barriers, for it keeps to none.
+ */
+export function comparedOn(points: Points, barriers: Float64Array | null = null): ComparedName[] {
   const trend = mergeDuplicates(points).x.length >= 5 * trendCount(1)
-  return COMPARED.filter((name) => trend || name !== 'kriging with a trend')
+  return COMPARED.filter(
+    (name) =>
+      (trend || name !== 'kriging with a trend') && (!barriers || name !== 'natural neighbour'),
+  )
 }
 
 /**
  * One method's figures; the blocks are the same for every method.
  *
+ * @param barriers across which no station is used; null for none
  * @throws Error in words where stations are too few or do not vary
  */
-export function compareMethod(name: ComparedName, input: Points): Compared {
+export function compareMethod(
+  name: ComparedName,
+  input: Points,
+  barriers: Float64Array | null = null,
+): Compared {
   checkPoints(input, LEAST_FOR_KRIGING, 'the comparison')
   const points = mergeDuplicates(input)
   checkPoints(points, LEAST_FOR_KRIGING, 'the comparison')
   checkSpread(points, 'the comparison')
-  const method = methodOf(name, points)
+  const method = methodOf(name, points, barriers)
   const blocked = leaveBlocksOut(points, method, suggestBlockSide(points, null))
   const single = leaveOneOut(points, method)
   return { name, blocked: blocked?.testing ?? null, single: single.testing }
@@ -68,12 +80,17 @@ export function ranked(compared: readonly Compared[]): Compared[] {
   return [...compared].sort((a, b) => isPartial(a) - isPartial(b) || of(a).rmse - of(b).rmse)
 }
 
-function methodOf(name: ComparedName, points: Points): TestedMethod {
+function methodOf(name: ComparedName, points: Points, barriers: Float64Array | null): TestedMethod {
   const neighbours = points.x.length <= ALL_UP_TO ? null : DEFAULT_NEIGHBOURS
-  if (name === 'inverse distance') return { method: 'inverse-distance', power: 2, neighbours }
+  const choosing = (most: number | null) => ({
+    neighbours: most,
+    choice: barriers && { barriers, sectors: null, neighbours: most },
+  })
+  if (name === 'inverse distance')
+    return { method: 'inverse-distance', power: 2, ...choosing(neighbours) }
   if (name === 'natural neighbour') return { method: 'natural-neighbour' }
-  if (name === 'nearest station') return { method: 'inverse-distance', neighbours: 1 }
+  if (name === 'nearest station') return { method: 'inverse-distance', ...choosing(1) }
   const trend = name === 'kriging' ? 0 : 1
-  const { variogram } = automaticVariogram(points, trend)
-  return { method: 'kriging', variogram, neighbours, trend }
+  const { variogram } = automaticVariogram(points, trend, barriers)
+  return { method: 'kriging', variogram, trend, ...choosing(neighbours) }
 }

@@ -109,7 +109,7 @@ export function planSurface(
   const transformed = rule.transform ? transformedPoints(rule.transform, merged, what) : null
   const fit = chance
     ? { variogram: chance.variogram, experimental: null }
-    : variogramFor(rule, transformed?.points ?? merged, trend)
+    : variogramFor(rule, transformed?.points ?? merged, trend, options.boundaries?.barriers ?? null)
   const power = rule.method === 'inverse-distance' ? (rule.power ?? 2) : null
   const plan: Untested = {
     name: rule.name,
@@ -200,10 +200,11 @@ function variogramFor(
   rule: SurfaceRule,
   points: Points,
   trend: TrendDegree,
+  barriers: Float64Array | null,
 ): { variogram: Variogram; experimental: readonly Lag[] | null } | null {
   if (!isKriged(rule.method)) return null
   if (rule.variogram === undefined || rule.variogram === 'fit')
-    return automaticVariogram(points, trend)
+    return automaticVariogram(points, trend, barriers)
   checkVariogram(rule.variogram)
   return { variogram: rule.variogram, experimental: null }
 }

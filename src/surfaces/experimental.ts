@@ -5,6 +5,7 @@
  * so that a pair exactly on a limit belongs to the nearer lag.
  */
 import type { Lag, Points } from './model'
+import type { PairFilter } from './parted-pairs'
 import { boundsOf } from './points'
 
 export interface Lags {
@@ -19,6 +20,8 @@ export interface VariogramOptions {
   readonly azimuth?: number
   /** Half the opening to each side of the azimuth, degrees; 22.5 where absent. */
   readonly tolerance?: number
+  /** Pairs that may be used; all where null or absent. */
+  readonly pairs?: PairFilter | null
 }
 
 /** gstat's default lags: a third of the bounding box's diagonal in fifteen. */
@@ -69,6 +72,7 @@ export function experimentalVariogram(
       if (squared === 0 || squared > cutoff * cutoff) continue
       const distance = Math.sqrt(squared)
       if (direction && !direction(dx, dy, distance)) continue
+      if (options.pairs && !options.pairs(i, j)) continue
       sums.add(lagOf(distance, width), distance, value[i] - value[j])
     }
   }

@@ -11,6 +11,7 @@
 import { factorPacked, forward, packedLength } from './cholesky'
 import { kernelOf } from './covariance-kernel'
 import type { Points, Variogram } from './model'
+import type { PairFilter } from './parted-pairs'
 import { boundsOf, spreadOf } from './points'
 import { trendCount, writeTrend, type TrendDegree } from './trend'
 import { planeOf } from './variogram-models'
@@ -58,15 +59,18 @@ export class RestrictedLikelihood {
   private readonly gramInverse: Float64Array
   private readonly products: Float64Array
 
-  /** @param input points without duplicates */
-  constructor(input: Points, degree: TrendDegree = 0) {
+  /**
+   * @param input points without duplicates
+   * @param pairs that may be used; null for all
+   */
+  constructor(input: Points, degree: TrendDegree = 0, pairs: PairFilter | null = null) {
     // A mean far above the spread would cost the sums their digits; the trend takes it off anyway.
     const { mean } = spreadOf(input.value)
     const points = { ...input, value: input.value.map((value) => value - mean) }
     this.absolute = points.error?.some((error) => error > 0) ?? false
     this.functions = trendCount(degree)
     const order = spreadOrder(points)
-    this.terms = chosenTerms(order.length).map((at) => termOf(points, order, at, degree))
+    this.terms = chosenTerms(order.length).map((at) => termOf(points, order, at, degree, pairs))
     this.squared = new Float64Array(packedLength(CONDITIONED_ON + 1))
     this.matrix = new Float64Array(packedLength(CONDITIONED_ON + 1))
     this.inverse = new Float64Array(CONDITIONED_ON + 1)
@@ -149,9 +153,15 @@ function chosenTerms(count: number): number[] {
   return chosen
 }
 
-function termOf(points: Points, order: readonly number[], at: number, degree: TrendDegree): Term {
+function termOf(
+  points: Points,
+  order: readonly number[],
+  at: number,
+  degree: TrendDegree,
+  pairs: PairFilter | null,
+): Term {
   const { x, y, value, error } = points
-  const members = [...nearestEarlier(points, order, at), order[at]]
+  const members = [...nearestEarlier(points, order, at, pairs), order[at]]
   const size = members.length
   const xx = new Float64Array(packedLength(size))
   const xy = new Float64Array(packedLength(size))
@@ -181,7 +191,12 @@ function termOf(points: Points, order: readonly number[], at: number, degree: Tr
 }
 
 /** The nearest of the points before a place in the order, nearest first. */
-function nearestEarlier(points: Points, order: readonly number[], at: number): number[] {
+function nearestEarlier(
+  points: Points,
+  order: readonly number[],
+  at: number,
+  pairs: PairFilter | null,
+): number[] {
   const { x, y } = points
   const self = order[at]
   const near: number[] = []
@@ -190,6 +205,7 @@ function nearestEarlier(points: Points, order: readonly number[], at: number): n
     const i = order[k]
     const d = (x[i] - x[self]) ** 2 + (y[i] - y[self]) ** 2
     if (near.length === CONDITIONED_ON && d >= squared[CONDITIONED_ON - 1]) continue
+    if (pairs && !pairs(self, i)) continue
     if (near.length === CONDITIONED_ON) {
       near.pop()
       squared.pop()

@@ -85,10 +85,10 @@ test('methods are compared one task each, with progress, and can be stopped', as
   const activities = new Activities(() =>
     seen.push(...activities.list.map(({ done, total }) => `${done}/${total}`)),
   )
-  const table = await compareOn(pool, activities, 'copper', points)
-  expect(table).toHaveLength(4)
-  expect(seen).toContain('3/4')
-  const stopping = compareOn(pool, activities, 'copper', points)
+  const table = await compareOn(pool, activities, 'copper', points, null)
+  expect(table).toHaveLength(5)
+  expect(seen).toContain('3/5')
+  const stopping = compareOn(pool, activities, 'copper', points, null)
   activities.stop()
   await expect(stopping).rejects.toSatisfy(isStopped)
 })

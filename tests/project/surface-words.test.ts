@@ -1,0 +1,43 @@
+/** Sentences on surfaces that show less than they seem to. */
+import { expect, test } from 'vitest'
+import { finishSurface } from '../../src/jobs/finish-surface'
+import { evenBelow, evenSentence, variogramSentence } from '../../src/project/surface-words'
+import { computeSurface } from '../../src/surfaces/compute-tile'
+import { planSurface } from '../../src/surfaces/compute'
+import type { SurfaceRule, Variogram } from '../../src/surfaces/model'
+import { scatter } from '../surfaces/scatter'
+
+const RULE: SurfaceRule = { name: 's', value: 'v', method: 'kriging', cell: 25 }
+
+test('a surface of nothing but nugget has one colour, no contours, and a sentence', () => {
+  // Nodes stand at cell centres, on no station: all are the mean.
+  const plan = planSurface({ ...RULE, variogram: { nugget: 1, structures: [] } }, scatter(60, 1000))
+  const finished = finishSurface(computeSurface(plan), evenBelow(plan))
+  expect(finished.contours).toEqual([])
+  expect(new Set(finished.spread.estimate).size).toBe(1)
+  expect(evenSentence(finished.even, 'nm')).toMatch(/nearly the same everywhere \(.* nm\)/)
+})
+
+test('one with a pattern keeps its contours', () => {
+  const plan = planSurface(RULE, scatter(60, 1000))
+  const finished = finishSurface(computeSurface(plan), evenBelow(plan))
+  expect(finished.even).toBeNull()
+  expect(finished.contours.length).toBeGreaterThan(3)
+  expect(evenSentence(finished.even, '')).toBe('')
+})
+
+test('a range beyond all lags is told of, one among them is not', () => {
+  const experimental = [1, 2, 3].map((k) => ({ pairs: 50, distance: 100 * k, gamma: k }))
+  const spherical = (sill: number, range: number): Variogram => ({
+    nugget: 0.1,
+    structures: [{ model: 'spherical', sill, range }],
+  })
+  const said = (variogram: Variogram) =>
+    variogramSentence({ variogram, experimental, choice: null })
+  expect(said(spherical(3, 250))).toBe('')
+  expect(said(spherical(30, 2600))).toContain('longer than the data can show')
+  const choice = { barriers: Float64Array.of(0, 0, 1, 1), sectors: null, neighbours: null }
+  expect(variogramSentence({ variogram: spherical(3, 250), experimental, choice })).toBe(
+    ' Pairs of stations that a barrier parts were left out of the variogram.',
+  )
+})
