@@ -65,7 +65,7 @@ export function layersInput(
         return station === null ? [{ scan: name, file, why: unplaced ?? '' }] : []
       }),
       recipe: project.recipe,
-      notes: notesOf(project, results),
+      notes: notesOf(project, holdings, results),
     },
   }
 }
@@ -82,8 +82,12 @@ function reportedLayout({ like, files }: Alike): ReportedLayout {
   }
 }
 
-function notesOf(project: Project, results: Results): string[] {
+function notesOf(project: Project, holdings: Holdings, results: Results): string[] {
   const notes = results.troubles.map(troubleWords)
+  const looks = new Set(holdings.files.map(({ look }) => look?.like))
+  for (const { like } of project.recipe.layouts ?? []) {
+    if (!looks.has(like)) notes.push(`The recipe’s layout ‘${like}’ fits no file.`)
+  }
   for (const { file } of results.placement.questions) {
     notes.push(`${file} was not used: its coordinate system is not stated.`)
   }

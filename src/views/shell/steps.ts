@@ -1,4 +1,5 @@
 /** The day's work as a line of steps, each with its count and its worry. */
+import { misreadFiles } from '../../project/recipe-layouts'
 import type { Snapshot } from '../../project/workspace'
 import type { Problem } from '../../readers/input'
 
@@ -30,6 +31,7 @@ export function steps(snapshot: Snapshot): Step[] {
   const files = holdings.files.filter(({ path }) => !hidden.has(path))
   const scans = files.reduce((sum, { scanCount }) => sum + scanCount, 0)
   const problems = files.reduce((sum, { problems }) => sum + problems.length, 0)
+  const misread = misreadFiles(files, project.recipe.layouts).length
   const unplaced = results?.placement.scans.filter(({ station }) => station === null).length ?? 0
   const questions = results?.placement.questions.length ?? 0
   const far = results?.placement.problems.filter(isFar).length ?? 0
@@ -44,7 +46,14 @@ export function steps(snapshot: Snapshot): Step[] {
     count(troubles.filter(part).length, 'to mend')
   const failed = results?.surfaces.filter(({ state }) => state === 'failed').length ?? 0
   return [
-    step('scans', 'Scans', named(scans, 'scan'), problems ? named(problems, 'problem') : ''),
+    step(
+      'scans',
+      'Scans',
+      named(scans, 'scan'),
+      [problems ? named(problems, 'problem') : '', count(misread, 'to\u00a0read\u00a0anew')]
+        .filter(Boolean)
+        .join(', '),
+    ),
     step(
       'places',
       'Places',
