@@ -1,13 +1,13 @@
 /** The rows of numbers under a heading, as columns. */
 import type { CellFormat } from './head'
-import { CellSplitter, isBlank, lineEnd, LONGEST_LINE, nextLine } from './lines'
+import { CellSplitter, isBlank, lineEnd, LONGEST_LINE, MOST_ROWS, nextLine } from './lines'
 import { COMMA, isDeleted, isGapMark, parseNumber, POINT } from './numbers'
 import { readTwoColumns } from './two-columns'
 
 /** A row that cannot be read, and why. */
 export interface RowFault {
   readonly line: number
-  readonly kind: 'long' | 'cells' | 'not a number'
+  readonly kind: 'long' | 'many' | 'cells' | 'not a number'
   /** The cell or the row as written. */
   readonly start: number
   readonly end: number
@@ -31,7 +31,7 @@ export interface Body {
 /** Bytes that begin a comment among rows of numbers. */
 const COMMENTS = new Set([35, 37, 33]) // # % !
 
-/** Reads rows from `start` to the end. A row with a wrong number of cells ends it. */
+/** Reads rows from `start` to the end. A row with a wrong number of cells ends it, or one too many. */
 export function readBody(
   bytes: Uint8Array,
   start: number,
@@ -61,8 +61,8 @@ function readAnyColumns(
     const isLast = end >= bytes.length
     if (!isBlank(bytes, at, end) && !COMMENTS.has(bytes[at])) {
       const found = countCells(cells, bytes, at, end, format)
-      if (found !== columns) {
-        const kind = found < 0 ? 'long' : 'cells'
+      if (found !== columns || rows === MOST_ROWS) {
+        const kind = found < 0 ? 'long' : found === columns ? 'many' : 'cells'
         rowFault = { line, kind, start: at, end, found, column: -1, isLast }
         break
       }

@@ -5,10 +5,13 @@ import { isSpace } from './numbers'
 /** Longer than any row of a table of 50,000 columns: what has such a line is no table. */
 export const LONGEST_LINE = 1_000_000
 
+/** More rows than any instrument has channels. */
+export const MOST_ROWS = 500_000
+
 export const TAB = 9
 export const BLANK = 32
 export const SEMICOLON = 59
-const QUOTE = 34
+export const QUOTE = 34
 
 /** Where the line that begins at `start` ends: at its CR or LF, at `limit` or the end of the bytes. */
 export function lineEnd(bytes: Uint8Array, start: number, limit = bytes.length): number {

@@ -3,6 +3,7 @@ import type { RowFault } from './body'
 import { textOf } from './decode'
 import type { CellFormat } from './head'
 import type { ReadResult } from './input'
+import { MOST_ROWS } from './lines'
 import { leftOut, quoted } from './result'
 import type { TextFile } from './text-file'
 
@@ -23,6 +24,11 @@ export function rowFaultWords(
     return {
       problem: 'a line of over a million bytes, which is no table',
       advice: 'export it again',
+    }
+  if (fault.kind === 'many')
+    return {
+      problem: `more than ${MOST_ROWS} rows, which no instrument’s channels are`,
+      advice: 'split it, if it holds several scans',
     }
   if (bytes.subarray(fault.start, fault.end).includes(0))
     return { problem: 'NUL bytes among the numbers: the file is damaged', advice: 'copy it again' }

@@ -75,7 +75,7 @@ export function readStacked(
 function blocksOf(bytes: Uint8Array): Block[] | null {
   const blocks: Block[] = []
   let header = { start: 0, line: 1, lines: 0 }
-  let rows = { count: 0, first: 0, firstLine: 0, last: 0, end: 0 }
+  const rows = { count: 0, first: 0, firstLine: 0, last: 0, end: 0 }
   const close = (): void => {
     if (rows.count >= FEWEST_CHANNELS && (header.lines > 0 || blocks.length === 0)) {
       const axis = `${rows.count} ${firstCell(bytes, rows.first)} ${firstCell(bytes, rows.last)}`
@@ -89,15 +89,20 @@ function blocksOf(bytes: Uint8Array): Block[] | null {
     const end = lineEnd(bytes, at)
     if (!isBlank(bytes, at, end)) {
       if (looksNumeric(bytes, at, end)) {
-        if (rows.count === 0) rows = { ...rows, first: at, firstLine: line }
-        rows = { ...rows, count: rows.count + 1, last: at, end }
+        if (rows.count === 0) {
+          rows.first = at
+          rows.firstLine = line
+        }
+        rows.count++
+        rows.last = at
+        rows.end = end
       } else {
         if (rows.count >= FEWEST_CHANNELS) {
           close()
           if (blocks.length > MOST_BLOCKS) return null
           header = { start: at, line, lines: 0 }
         }
-        rows = { ...rows, count: 0 }
+        rows.count = 0
         header.lines++
       }
     }

@@ -1,16 +1,18 @@
 /** Tables of text cells (RFC 4180, with any of four delimiters). */
 import { textOf } from './decode'
 import type { Problem, ReadResult, Table } from './input'
-import { BLANK } from './lines'
-import { nothingIn } from './result'
+import { BLANK, QUOTE } from './lines'
+import { leftOut, nothingIn } from './result'
 
 interface Row {
   readonly cells: string[]
   readonly line: number
 }
 
-/** More cells than any table of samples has; what has more is not read on. */
-const MOST_CELLS = 20_000_000
+/** More cells than any table of samples has: what has more is left out, not read in part. */
+const MOST_CELLS = 6_000_000
+/** Rows that are told of one by one; of further ones only the number is told. */
+const MOST_TOLD = 50
 
 /**
  * The table whose heading begins at byte `start`, on line `firstLine`.
@@ -25,40 +27,63 @@ export function readTable(
   firstLine: number,
   delimiter: number,
 ): ReadResult {
+  if (cellsAbout(bytes, start, delimiter) > MOST_CELLS) {
+    const problem = `a table of over ${MOST_CELLS / 1e6} million cells`
+    return leftOut(file, firstLine, problem, 'split it, or leave out the columns that are not used')
+  }
   const text = textOf(bytes, start, bytes.length)
+  const isAscii = text.length === bytes.length - start
   const rows =
     delimiter === BLANK
       ? rowsAtBlanks(text, firstLine)
-      : rowsAt(text, String.fromCharCode(delimiter), firstLine)
+      : rowsAt(text, String.fromCharCode(delimiter), firstLine, isAscii)
   const header = uniqueHeader(rows[0]?.cells ?? [])
   const endsWhole = bytes[bytes.length - 1] === 10 || bytes[bytes.length - 1] === 13
-  const problems: Problem[] = []
+  const misfits: Misfit[] = []
   const kept: Row[] = []
-  rows.slice(1).forEach((row, index) => {
-    const cells = row.cells
+  for (let index = 1; index < rows.length; index++) {
+    const row = rows[index]
+    const { cells } = row
     while (cells.length > header.length && cells[cells.length - 1] === '') cells.pop()
-    const breaksOff = index === rows.length - 2 && !endsWhole && cells.length < header.length
+    const breaksOff = index === rows.length - 1 && !endsWhole && cells.length < header.length
     if (cells.length > header.length || breaksOff) {
-      problems.push({
-        file,
-        line: row.line,
-        problem: `a row of ${cells.length} cells under a heading of ${header.length}`,
-        done: breaksOff
-          ? 'row left out; the file breaks off, copy it again'
-          : 'row left out; put cells that hold the delimiter in double quotes',
-      })
-      return
+      misfits.push({ row, breaksOff })
+      continue
     }
     while (cells.length < header.length) cells.push('')
     kept.push(row)
-  })
+  }
   const table: Table = {
     file,
     header,
     rows: kept.map((row) => row.cells),
     lines: kept.map((row) => row.line),
   }
-  return { ...nothingIn('table', problems), tables: [table] }
+  return { ...nothingIn('table', misfitProblems(file, misfits, header.length)), tables: [table] }
+}
+
+/** A row that does not fit under its heading. */
+interface Misfit {
+  readonly row: Row
+  readonly breaksOff: boolean
+}
+
+function misfitProblems(file: string, misfits: readonly Misfit[], columns: number): Problem[] {
+  const problems = misfits.slice(0, MOST_TOLD).map(({ row, breaksOff }) => ({
+    file,
+    line: row.line,
+    problem: `a row of ${row.cells.length} cells under a heading of ${columns}`,
+    done: breaksOff
+      ? 'row left out; the file breaks off, copy it again'
+      : 'row left out; put cells that hold the delimiter in double quotes',
+  }))
+  const more = misfits.length - problems.length
+  if (more > 0) {
+    const problem = `${more} more rows that do not fit under the heading of ${columns}`
+    const done = 'rows left out; the columns may be parted by another sign than the table’s'
+    problems.push({ file, line: misfits[MOST_TOLD].row.line, problem, done })
+  }
+  return problems
 }
 
 function uniqueHeader(cells: readonly string[]): string[] {
@@ -76,30 +101,48 @@ function uniqueHeader(cells: readonly string[]): string[] {
   })
 }
 
-function rowsAtBlanks(text: string, firstLine: number): Row[] {
-  return text
-    .split(/\r\n|\n|\r/)
-    .map((line, index) => ({ cells: line.trim().split(/\s+/), line: firstLine + index }))
-    .filter((row) => row.cells.some((cell) => cell !== ''))
+/** How many cells there are, quotes not heeded. */
+function cellsAbout(bytes: Uint8Array, start: number, delimiter: number): number {
+  let count = 0
+  for (let i = start; i < bytes.length; i++)
+    if (bytes[i] === delimiter || bytes[i] === 10 || bytes[i] === 13) count++
+  return count
 }
 
-function rowsAt(text: string, delimiter: string, firstLine: number): Row[] {
+function rowsAtBlanks(text: string, firstLine: number): Row[] {
+  const rows: Row[] = []
+  let line = firstLine
+  for (const written of text.split(/\r\n|\n|\r/)) {
+    const cells = written.trim().split(/\s+/)
+    if (cells.length > 1 || cells[0] !== '') rows.push({ cells, line })
+    line++
+  }
+  return rows
+}
+
+function rowsAt(text: string, delimiter: string, firstLine: number, isAscii: boolean): Row[] {
   const rows: Row[] = []
   let cells: string[] = []
   let line = firstLine
   let rowLine = firstLine
-  let count = 0
+  let isFilled = false
   const endRow = (): void => {
-    if (cells.some((cell) => cell !== '')) rows.push({ cells, line: rowLine })
+    if (isFilled) rows.push({ cells, line: rowLine })
     cells = []
+    isFilled = false
     rowLine = line
   }
   let i = 0
-  while (i <= text.length && count++ < MOST_CELLS) {
-    const cell = nextCell(text, i, delimiter)
-    cells.push(cell.text.trim().normalize('NFC'))
-    line += cell.newlines
-    i = cell.end
+  while (i <= text.length) {
+    const start = i
+    while (text.charCodeAt(i) === BLANK) i++
+    const quoted = text.charCodeAt(i) === QUOTE ? quotedCell(text, i, delimiter) : null
+    i = quoted?.end ?? cellEnd(text, start, delimiter)
+    const written = quoted?.text ?? text.slice(start, i)
+    const tidy = isAscii ? trimmed(written) : written.trim().normalize('NFC')
+    if (tidy !== '') isFilled = true
+    cells.push(tidy)
+    line += quoted?.newlines ?? 0
     if (i >= text.length) break
     if (text[i] === delimiter) i++
     else {
@@ -112,28 +155,27 @@ function rowsAt(text: string, delimiter: string, firstLine: number): Row[] {
   return rows
 }
 
-/** One cell from `start`; it ends at a delimiter, a line's end or the text's. */
-function nextCell(
+/** A text of ASCII without blanks around it; most have none, and that is quickly seen. */
+function trimmed(text: string): string {
+  if (text === '') return text
+  const isTidy = text.charCodeAt(0) > 32 && text.charCodeAt(text.length - 1) > 32
+  return isTidy ? text : text.trim()
+}
+
+/** A cell whose quotes open at `open`, up to the next delimiter or line; null where none close. */
+function quotedCell(
   text: string,
-  start: number,
+  open: number,
   delimiter: string,
-): { text: string; end: number; newlines: number } {
-  let i = start
-  while (text[i] === ' ') i++
-  if (text[i] === '"') {
-    const close = closingQuote(text, i + 1)
-    if (close > 0) {
-      const inner = text.slice(i + 1, close)
-      const newlines = inner.split(/\r\n|\n|\r/).length - 1
-      return {
-        text: inner.replaceAll('""', '"'),
-        end: cellEnd(text, close + 1, delimiter),
-        newlines,
-      }
-    }
+): { text: string; end: number; newlines: number } | null {
+  const close = closingQuote(text, open + 1)
+  if (close < 0) return null
+  const inner = text.slice(open + 1, close)
+  return {
+    text: inner.replaceAll('""', '"'),
+    end: cellEnd(text, close + 1, delimiter),
+    newlines: inner.split(/\r\n|\n|\r/).length - 1,
   }
-  const end = cellEnd(text, start, delimiter)
-  return { text: text.slice(start, end), end, newlines: 0 }
 }
 
 /** A quoted cell longer than this has lost its closing quote: it is read as plain text instead. */
@@ -150,7 +192,11 @@ function closingQuote(text: string, start: number): number {
 }
 
 function cellEnd(text: string, start: number, delimiter: string): number {
+  const sign = delimiter.charCodeAt(0)
   let i = start
-  while (i < text.length && text[i] !== delimiter && text[i] !== '\n' && text[i] !== '\r') i++
+  for (; i < text.length; i++) {
+    const code = text.charCodeAt(i)
+    if (code === sign || code === 10 || code === 13) return i
+  }
   return i
 }

@@ -11,8 +11,8 @@ import {
   type HeadLine,
 } from './head'
 import { isChannelHeading, isPlaceHeading, isWavelengthHeading } from './headings'
-import type { ReadResult, Table } from './input'
-import { BLANK, CellSplitter, LONGEST_LINE, SEMICOLON, TAB } from './lines'
+import type { ReadResult } from './input'
+import { BLANK, CellSplitter, LONGEST_LINE, nextLine, SEMICOLON, TAB } from './lines'
 import { MetadataCollector } from './metadata'
 import { COMMA, isGapMark, parseNumber } from './numbers'
 import { fieldOf } from './recognise'
@@ -158,10 +158,8 @@ function readTextRows(text: TextFile, head: Head): ReadResult {
     if (cells.some(isWavelengthHeading)) return notNumeric(text, head, format.first + 1)
     const beginsWithNumber = !Number.isNaN(Number(cells[0] || NaN))
     if (beginsWithNumber) return notNumeric(text, head, format.first)
-    const result = !isTableHeading(cells)
-      ? null
-      : readTable(text.file, text.bytes, heading.start, heading.number, format.delimiter)
-    if (result !== null && isTableOfPlaces(result.tables[0])) return result
+    if (isTableHeading(cells) && isTableOfPlaces(text, head, heading, format.delimiter))
+      return readTable(text.file, text.bytes, heading.start, heading.number, format.delimiter)
   }
   return leftOut(
     text.file,
@@ -178,11 +176,21 @@ function isTableHeading(cells: readonly string[]): boolean {
   return filled.length >= 2 && words.length === filled.length && filled.length >= 0.7 * cells.length
 }
 
-/** Whether a table can serve: a heading is known, or one of three or more columns holds numbers. */
-function isTableOfPlaces(table: Table): boolean {
-  if (table.rows.length === 0) return false
-  if (table.header.some((heading) => isPlaceHeading(heading) || fieldOf(heading) !== null))
-    return true
+/**
+ * Whether a table can serve, by its first lines: it has a row, and a heading is known or one of
+ * three or more columns holds numbers.
+ */
+function isTableOfPlaces(
+  { file, bytes }: TextFile,
+  { lines }: Head,
+  heading: HeadLine,
+  delimiter: number,
+): boolean {
+  const end = nextLine(bytes, lines[lines.length - 1].end)
+  const first = bytes.subarray(0, end)
+  const table = readTable(file, first, heading.start, heading.number, delimiter).tables.at(0)
+  if (table === undefined || table.rows.length === 0) return false
+  if (table.header.some((name) => isPlaceHeading(name) || fieldOf(name) !== null)) return true
   return table.header.some((_, column) => {
     const numbers = table.rows.map((row) => Number(row[column].replace(',', '.') || NaN))
     const present = numbers.filter((value) => !Number.isNaN(value))

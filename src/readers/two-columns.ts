@@ -2,7 +2,7 @@
 import type { Body, RowFault } from './body'
 import type { CellFormat } from './head'
 import { keepAxis, readOnKnownAxis } from './known-axis'
-import { lineEnd, nextLine } from './lines'
+import { lineEnd, MOST_ROWS, nextLine } from './lines'
 import { isDeleted, parseNumber, TENS } from './numbers'
 
 const NO_FAULTS: ReadonlyMap<number, RowFault> = new Map()
@@ -52,12 +52,15 @@ function readPairs(bytes: Uint8Array, start: number, format: CellFormat): Float6
   const between = delimiter === 9 ? 32 : 9
   const firstLength = nextLine(bytes, lineEnd(bytes, start)) - start
   const capacity = Math.ceil((1.2 * (length - start)) / Math.max(4, firstLength)) + 64
-  const numbers = new Growing(2 * capacity)
+  const numbers = new Growing(2 * Math.min(capacity, MOST_ROWS + 64))
   let values = numbers.values
   let count = 0
   let i = start
   while (i < length) {
-    if (count + 2 > values.length) values = numbers.grow()
+    if (count + 2 > values.length) {
+      if (count > 2 * MOST_ROWS) return null
+      values = numbers.grow()
+    }
     for (let column = 0; column < 2; column++) {
       while (bytes[i] === 32 || bytes[i] === between) i++
       const cell = i

@@ -29,6 +29,17 @@ const BROKEN: Record<string, [text: string, reason: RegExp, line: number | null]
   'values without wavelengths': ['0.5\n0.4\n'.repeat(30), /60 values and no wavelengths/, null],
   'raw counts': [twoColumns({ reflectance: (r) => r * 6e5 }), /no reflectance/, 1],
   'headings alike without end': ['a,'.repeat(4e5) + '\n' + 'a,'.repeat(4e5), /no table/, null],
+  'more rows than channels': ['1\n'.repeat(600_000), /more than 500000 rows/, 500_001],
+  'more rows of two than channels': [
+    Array.from({ length: 510_000 }, (_, i) => `${300 + i / 1e4}\t0.1\n`).join(''),
+    /more than 500000 rows/,
+    500_001,
+  ],
+  'more cells than a table': [
+    `sample,x,y\n${'A,1,2\n'.repeat(2_700_000)}`,
+    /a table of over 6 million cells/,
+    1,
+  ],
   prose: ['Hello, this is\nprose and no table.\n', /no table|where numbers/, null],
   'a 30 MB line': ['1'.repeat(30_000_000), /over 1 million bytes/, 1],
   'a 30 MB line after good ones': [
@@ -55,6 +66,20 @@ describe('broken files', () => {
     const { scans, problems } = readTextOf(['Wavelength,A,B', ...rows].join('\n'))
     expect(scans.map((scan) => scan.name)).toEqual(['A'])
     expect(problems[0]).toMatchObject({ line: 22, file: 'day 1/scan.txt' })
+  })
+
+  test('rows that do not fit are told of one by one up to fifty, then by number', () => {
+    const { tables, problems } = readTextOf(
+      `sample,x,y\n${'A,1,2\n'.repeat(100)}${'B,1,2,3\n'.repeat(70)}`,
+    )
+    expect(tables[0].rows).toHaveLength(100)
+    expect(problems).toHaveLength(51)
+    expect(problems[0]).toMatchObject({
+      line: 102,
+      problem: 'a row of 4 cells under a heading of 3',
+    })
+    expect(problems[50].line).toBe(152)
+    expect(problems[50].problem).toMatch(/^20 more rows that do not fit/)
   })
 
   test('every way of cutting a file short ends in a result', () => {
