@@ -5,7 +5,8 @@
 import type { WorkingCrs } from '../places/crs'
 import { classAreas, filledBands } from '../surfaces/filled-bands'
 import type { SurfaceBands } from '../surfaces/model'
-import { polygonsOf, simpleParts, type Ring } from '../surfaces/rings'
+import { polygonsOf } from '../surfaces/ring-nesting'
+import { simpleParts, type Ring } from '../surfaces/rings'
 import { DEGREE_DECIMALS, rounded } from './decimals'
 import {
   featureCollection,

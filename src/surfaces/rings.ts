@@ -1,15 +1,9 @@
-/** Rings and polygons out of directed edges that have what they enclose to their left. */
+/** Rings out of directed edges that have what they enclose to their left. */
 
 /** A ring in working coordinates, its first point not repeated. */
 export interface Ring {
   readonly x: Float64Array
   readonly y: Float64Array
-}
-
-/** A polygon: a counterclockwise ring around it, and clockwise ones around its holes. */
-export interface PolygonRings {
-  readonly outer: Ring
-  readonly holes: readonly Ring[]
 }
 
 /** Directed edges between numbered vertices. */
@@ -96,43 +90,4 @@ export function ringArea({ x, y }: Ring): number {
     twice += (x[j] - x[0]) * (y[i] - y[0]) - (x[i] - x[0]) * (y[j] - y[0])
   }
   return twice / 2
-}
-
-/** Polygons of rings that do not cross: each hole in the smallest outer ring around it. */
-export function polygonsOf(rings: readonly Ring[]): PolygonRings[] {
-  const measured = rings.map((ring) => ({ ring, area: ringArea(ring), box: boxOf(ring) }))
-  const outers = measured.filter(({ area }) => area > 0).sort((a, b) => a.area - b.area)
-  const holes = new Map<Ring, Ring[]>(outers.map(({ ring }) => [ring, []]))
-  for (const { ring, area } of measured) {
-    if (!(area < 0)) continue
-    // A hole may touch its outer ring in a corner, never along an edge.
-    const [x, y] = [(ring.x[0] + ring.x[1]) / 2, (ring.y[0] + ring.y[1]) / 2]
-    const around = outers.find(
-      ({ ring: outer, area: size, box: [west, south, east, north] }) =>
-        size > -area && x >= west && x <= east && y >= south && y <= north && isInside(outer, x, y),
-    )
-    if (around) holes.get(around.ring)?.push(ring)
-  }
-  return outers.reverse().map(({ ring }) => ({ outer: ring, holes: holes.get(ring) ?? [] }))
-}
-
-function boxOf({ x, y }: Ring): [west: number, south: number, east: number, north: number] {
-  let [west, south, east, north] = [Infinity, Infinity, -Infinity, -Infinity]
-  for (let i = 0; i < x.length; i++) {
-    west = Math.min(west, x[i])
-    east = Math.max(east, x[i])
-    south = Math.min(south, y[i])
-    north = Math.max(north, y[i])
-  }
-  return [west, south, east, north]
-}
-
-/** Even–odd rule. */
-function isInside({ x, y }: Ring, px: number, py: number): boolean {
-  let inside = false
-  for (let i = 0, j = x.length - 1; i < x.length; j = i++) {
-    if (y[i] > py !== y[j] > py && px < x[i] + ((py - y[i]) / (y[j] - y[i])) * (x[j] - x[i]))
-      inside = !inside
-  }
-  return inside
 }

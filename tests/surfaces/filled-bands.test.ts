@@ -2,7 +2,8 @@
 import { expect, test } from 'vitest'
 import { classAreas, filledBands } from '../../src/surfaces/filled-bands'
 import type { Grid } from '../../src/surfaces/model'
-import { polygonsOf, ringArea, simpleParts, type Ring } from '../../src/surfaces/rings'
+import { polygonsOf } from '../../src/surfaces/ring-nesting'
+import { ringArea, simpleParts, type Ring } from '../../src/surfaces/rings'
 import { scatter } from './scatter'
 
 const GRID: Grid = { west: 0, north: 100, cell: 1, columns: 100, rows: 100 }
@@ -115,4 +116,23 @@ test('what touches in a point alone is not joined: a ground closed in by holes t
 test('rings are cut where they come to a place again', () => {
   const parts = simpleParts([...'abcadea'], String)
   expect(parts.map((part) => part.join(''))).toEqual(['abc', 'ade'])
+})
+
+test('every hole of rough ground lies in the smallest ring around it', () => {
+  const values = scatter(10_000, 1, 5).value
+  for (const { rings } of filledBands(GRID, values, [0.3, 0.7])) {
+    const polygons = polygonsOf(rings)
+    const counted = polygons.reduce((sum, { holes }) => sum + 1 + holes.length, 0)
+    expect(counted).toBe(rings.length)
+    for (const { outer, holes } of polygons) {
+      // What is left of a polygon is above 0, and its holes lie inside its box.
+      expect(
+        ringArea(outer) + holes.reduce((sum, hole) => sum + ringArea(hole), 0),
+      ).toBeGreaterThan(0)
+      for (const hole of holes) {
+        expect(Math.min(...hole.x)).toBeGreaterThanOrEqual(Math.min(...outer.x))
+        expect(Math.max(...hole.y)).toBeLessThanOrEqual(Math.max(...outer.y))
+      }
+    }
+  }
 })
