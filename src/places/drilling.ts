@@ -27,8 +27,14 @@ export class HoleBook {
   readonly problems: Problem[] = []
   private readonly holes = new Map<string, Hole>()
   private readonly told = new Set<string>()
+  /** Holes whose collars wait for a coordinate system, and the table that they stand in. */
+  private readonly waiting = new Map<string, string>()
 
   constructor(tables: readonly PlaceTable[]) {
+    for (const { kind, question, file, rows } of tables) {
+      if (kind !== 'collars' || question === null) continue
+      for (const { hole } of rows) if (hole !== null) this.waiting.set(foldedName(hole), file)
+    }
     const surveys = this.surveysOf(tables)
     for (const table of tables) {
       if (table.kind !== 'collars') continue
@@ -36,7 +42,7 @@ export class HoleBook {
     }
     const files = new Set(tables.filter(({ kind }) => kind === 'surveys').map(({ file }) => file))
     for (const [key, found] of surveys) {
-      if (this.holes.has(key)) continue
+      if (this.holes.has(key) || this.waiting.has(key)) continue
       for (const { file, line, name } of found.slice(0, 1)) {
         if (!files.has(file)) continue
         this.tell(
@@ -60,7 +66,7 @@ export class HoleBook {
   /** The place at a depth in metres along a hole, or why there is none. */
   at(hole: string, depth: number): Spot | { readonly refused: string } {
     const found = this.holes.get(foldedName(hole))
-    if (!found) return { refused: `no collar table has the hole ${hole}` }
+    if (!found) return { refused: this.withoutCollar(hole) }
     if (found.path === null) return { refused: found.refused }
     if (!(depth >= 0)) return { refused: `depth ${depth} m lies above the collar of ${hole}` }
     const step = atDepth(found.path, depth)
@@ -80,6 +86,13 @@ export class HoleBook {
       elevation: elevation === null ? null : elevation - step.down,
       error,
     }
+  }
+
+  private withoutCollar(hole: string): string {
+    const file = this.waiting.get(foldedName(hole))
+    return file === undefined
+      ? `no collar table has the hole ${hole}`
+      : `the collar of ${hole} in ${baseName(file)} waits for its coordinate system: state it in the recipe’s places`
   }
 
   private addCollar(table: PlaceTable, row: PlaceRow, surveys: Surveys): void {

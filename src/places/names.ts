@@ -97,17 +97,27 @@ function plainCompare(a: string, b: string): number {
   return a < b ? -1 : a > b ? 1 : 0
 }
 
+/** A name without blanks, hyphens, underscores, points and leading zeros. */
+function bareName(folded: string): string {
+  return folded.replace(/[\s_.-]+/g, '').replace(/0+(?=\d)/g, '')
+}
+
 /**
- * Up to three names most like one that was not found, by edit distance (Levenshtein 1966) over
- * folded names, at most a third of its length away (one sign for the shortest).
+ * Up to three names most like one that was not found: first those that differ in blanks, signs or
+ * zeros alone, then by edit distance (Levenshtein 1966) over folded names, at most a third of its
+ * length away (one sign for the shortest).
  */
 export function nearestNames(name: string, known: readonly string[]): string[] {
   const wanted = foldedName(name).slice(0, 64)
+  const bare = bareName(wanted)
   const limit = wanted.length < 4 ? 1 : Math.max(2, Math.floor(wanted.length / 3))
   const near: { name: string; distance: number }[] = []
   for (const candidate of known) {
-    if (Math.abs(candidate.length - wanted.length) > limit) continue
-    const distance = editDistance(wanted, foldedName(candidate).slice(0, 64), limit)
+    // Blanks and zeros may make up a few signs more than the limit; longer names are not folded.
+    if (Math.abs(candidate.length - wanted.length) > limit + 4) continue
+    const folded = foldedName(candidate).slice(0, 64)
+    const isBareAlike = bare !== '' && bareName(folded) === bare
+    const distance = isBareAlike ? 0 : editDistance(wanted, folded, limit)
     if (distance <= limit) near.push({ name: candidate, distance })
   }
   near.sort((a, b) => a.distance - b.distance || plainCompare(a.name, b.name))

@@ -18,6 +18,19 @@ describe('drill holes', () => {
     'H9,0,0,-90',
   )
 
+  test('a hole whose collar waits for its coordinate system is not said to lack one', () => {
+    const placement = place({
+      scans: [scan('c1', { Hole: 'H1', Depth: '50' })],
+      tables: [collars, surveys],
+      rules: [],
+    })
+    expect(placement.questions.map(({ file }) => file)).toEqual(['collars.csv'])
+    expect(placement.scans[0].unplaced).toMatch(/H1 in collars.csv waits for its coordinate system/)
+    const told = placement.problems.map(({ problem }) => problem).join('\n')
+    expect(told).not.toMatch(/H1 has surveys but no collar/)
+    expect(told).toMatch(/H9 has surveys but no collar/)
+  })
+
   test('a scan by hole and depth; the hole without a survey places nothing', () => {
     const placement = place({
       scans: [

@@ -61,5 +61,7 @@ describe('names', () => {
     ])
     expect(nearestNames('quary', ['C09', 'Quarry'])).toEqual(['Quarry'])
     expect(nearestNames('zzz', ['C09'])).toEqual([])
+    expect(nearestNames('m 7', ['M 1', 'M 2', 'M 3', 'M 8', 'M7'])[0]).toBe('M7')
+    expect(nearestNames('AB-012', ['AB 002', 'AB12', 'AB-013'])[0]).toBe('AB12')
   })
 })
