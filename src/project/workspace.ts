@@ -19,6 +19,7 @@ import { Drawing } from './drawing'
 import { VariogramWork } from './variogram-work'
 import type { Keeper } from './keeper'
 import { emptyProject, NO_HOLDINGS, type Holdings, type Project } from './project'
+import { withoutOldReadings } from './old-readings'
 import { referenceFromScan, referencesFrom } from './own-references'
 import { readSources, type InputSource } from './reading'
 import type { Recipe } from './recipe'
@@ -234,7 +235,7 @@ export class Workspace {
     if (!kept) return false
     this.#opened++
     this.#project = kept.project
-    this.#holdings = kept.holdings
+    this.#holdings = withoutOldReadings(kept.holdings)
     this.#tell()
     this.#compute()
     return true

@@ -6,7 +6,7 @@ import { readGpx } from './gpx'
 import type { Companions, InputFile, Layout, ReadResult } from './input'
 import { readJcamp } from './jcamp'
 import { leftOut, nothingIn } from './result'
-import { signatureOf } from './signature'
+import { signatureOf, type Signature } from './signature'
 import { readText } from './text'
 import type { TextFile } from './text-file'
 
@@ -31,27 +31,41 @@ export function readFile(
   overrides: Partial<Layout> = {},
   corrections: readonly Correction[] = [],
 ): ReadResult {
-  if (signatureOf(file.bytes) === 'zip' && file.bytes.length <= MOST_BYTES) {
+  const signature = signatureOf(file.bytes)
+  if (signature === 'zip' && file.bytes.length <= MOST_BYTES) {
     const readOne = (inner: InputFile, around: Companions): ReadResult =>
-      signatureOf(inner.bytes) === 'zip'
-        ? readOnce(inner, around, overrides)
-        : readFile(inner, around, overrides, corrections)
+      readOneOf(inner, around, overrides, corrections)
     return readArchive(file, companions, readOne)
   }
-  const found = readOnce(file, companions, overrides)
+  return readOneOf(file, companions, overrides, corrections, signature)
+}
+
+function readOneOf(
+  file: InputFile,
+  companions: Companions,
+  overrides: Partial<Layout>,
+  corrections: readonly Correction[],
+  signature = signatureOf(file.bytes),
+): ReadResult {
+  const found = readOnce(file, signature, companions, overrides)
   const correction = correctionFor(found.look?.like, corrections)
   if (correction === undefined) return found
   const { look } = found
-  return { ...readOnce(file, companions, overridesOf(correction)), look, correction }
+  return { ...readOnce(file, signature, companions, overridesOf(correction)), look, correction }
 }
 
-function readOnce(file: InputFile, companions: Companions, overrides: Partial<Layout>): ReadResult {
+function readOnce(
+  file: InputFile,
+  signature: Signature,
+  companions: Companions,
+  overrides: Partial<Layout>,
+): ReadResult {
   const { path, bytes } = file
   if (bytes.length > MOST_BYTES) {
     const problem = `a file of ${Math.round(bytes.length / 1e6)} MB`
     return leftOut(path, null, problem, 'split it into files below 500 MB')
   }
-  switch (signatureOf(bytes)) {
+  switch (signature) {
     case 'empty':
       return leftOut(path, null, 'the file is empty', 'copy it again from the instrument')
     case 'tiff':

@@ -78,17 +78,27 @@ export function appendScans(store: ScanStore, spectra: readonly Spectrum[]): Sca
 /**
  * One scan's spectrum: its shared axis and a view into its block, nothing copied.
  *
- * @throws RangeError where the store has no such scan
+ * @throws RangeError where the store has no such scan, or gave it up
  */
 export function spectrumOf(store: ScanStore, scan: number): Spectrum {
   if (!(Number.isInteger(scan) && scan >= 0 && scan < store.count)) {
     throw new RangeError(`there is no scan ${scan} among ${store.count}`)
   }
   const where = directoryOf(store)[scan]
+  if (where < 0) throw new RangeError(`scan ${scan} was given up`)
   const block = store.blocks[Math.floor(where / BLOCK_SCANS)]
   const wavelengths = store.axes[block.axis]
   const start = (where % BLOCK_SCANS) * wavelengths.length
   return { wavelengths, reflectance: block.values.subarray(start, start + wavelengths.length) }
+}
+
+/**
+ * The store without the blocks whose scans are all given up; the others keep their numbers. A scan
+ * that is given up and shares its block with one that is not stays.
+ */
+export function withoutBlocks(store: ScanStore, isKept: (scan: number) => boolean): ScanStore {
+  const blocks = store.blocks.filter(({ scans, count }) => scans.subarray(0, count).some(isKept))
+  return blocks.length === store.blocks.length ? store : { ...store, blocks }
 }
 
 /** Block times 256 plus row of each scan, made once a store. */
@@ -97,7 +107,7 @@ const directories = new WeakMap<ScanStore, Int32Array>()
 function directoryOf(store: ScanStore): Int32Array {
   const known = directories.get(store)
   if (known) return known
-  const directory = new Int32Array(store.count)
+  const directory = new Int32Array(store.count).fill(-1)
   store.blocks.forEach(({ count, scans }, index) => {
     for (let row = 0; row < count; row++) directory[scans[row]] = index * BLOCK_SCANS + row
   })

@@ -123,4 +123,23 @@ describe('in a workspace', () => {
     await later.addFiles([source('a', '\t')])
     expect(misreadFiles(later.snapshot.holdings.files, project.recipe.layouts)).toEqual([])
   })
+
+  test('spectra that were read otherwise before are given up when the project is opened', async () => {
+    const many = Array.from({ length: 300 }, (_, i) => source(`s${i}`, '\t'))
+    await workspace.addFiles(many)
+    const [{ like }] = filesAlike(workspace.snapshot.holdings.files)
+    workspace.dispatch({ do: 'set layouts', layouts: [{ like, reflectance: 'percent' }] })
+    await workspace.settled()
+    const later = new Workspace(new CountingPool(), THREE, new ShelfKeeper(shelf))
+    await later.restore()
+    await later.settled()
+    const { holdings, results } = later.snapshot
+    // 600 scans in three blocks, of which the first held old readings alone.
+    expect([workspace.snapshot.holdings.scans.blocks.length, holdings.scans.blocks.length]).toEqual(
+      [3, 2],
+    )
+    expect(results?.heads).toHaveLength(300)
+    const { firstScan } = holdings.files[0]
+    expect(spectrumOf(holdings.scans, firstScan).reflectance[0]).toBeCloseTo(0.015, 6)
+  })
 })

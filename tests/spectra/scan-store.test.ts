@@ -1,7 +1,13 @@
 /** Scans in blocks: what goes in comes out, and nothing that is kept ever changes. */
 import fc from 'fast-check'
 import { expect, test } from 'vitest'
-import { appendScans, BLOCK_SCANS, NO_SCANS, spectrumOf } from '../../src/spectra/scan-store'
+import {
+  appendScans,
+  BLOCK_SCANS,
+  NO_SCANS,
+  spectrumOf,
+  withoutBlocks,
+} from '../../src/spectra/scan-store'
 import type { Spectrum } from '../../src/spectra/spectrum'
 
 const AXES = [Float64Array.of(400, 500, 600), Float64Array.of(400, 500), Float64Array.of(400, 501)]
@@ -58,4 +64,18 @@ test('what is wrong is said', () => {
   expect(() =>
     appendScans(NO_SCANS, [{ wavelengths: AXES[0], reflectance: new Float32Array(2) }]),
   ).toThrow(/2 values on 3 wavelengths/)
+})
+
+test('blocks whose scans are all given up go; the others keep their numbers', () => {
+  const count = 2 * BLOCK_SCANS + 10
+  const store = appendScans(
+    NO_SCANS,
+    Array.from({ length: count }, (_, i) => scan(0, i)),
+  )
+  const left = withoutBlocks(store, (i) => i >= BLOCK_SCANS)
+  expect([left.blocks.length, left.count]).toEqual([2, count])
+  expect(spectrumOf(left, BLOCK_SCANS)).toEqual(scan(0, BLOCK_SCANS))
+  expect(() => spectrumOf(left, 3)).toThrow('scan 3 was given up')
+  expect(withoutBlocks(store, () => true)).toBe(store)
+  expect(spectrumOf(appendScans(left, [scan(0, 7)]), count)).toEqual(scan(0, 7))
 })
