@@ -74,9 +74,16 @@ export class Session {
 
   /** The station that the drawer shows. */
   readonly station = $derived(this.selected.at(-1) ?? null)
-  /** The scan that the drawer shows: the one asked for, else the station's first. */
+  /**
+   * The scan that is looked at: the one asked for, else the selected station's first. A scan
+   * without a place has no station, and is looked at without one.
+   */
   readonly shownScan = $derived.by(() => {
-    const scans = this.station === null ? undefined : this.placement?.stations[this.station]?.scans
+    if (this.station === null) {
+      const alone = this.scan !== null && this.placement?.scans[this.scan]?.station === null
+      return alone ? this.scan : null
+    }
+    const scans = this.placement?.stations[this.station]?.scans
     if (!scans || scans.length === 0) return null
     return this.scan !== null && scans.includes(this.scan) ? this.scan : scans[0]
   })
@@ -126,7 +133,7 @@ export class Session {
     this.selected = stations
   }
 
-  /** Selects the station of a scan, and shows that scan. An unplaced scan clears the selection. */
+  /** Selects the station of a scan, and shows that scan. One without a place is shown alone. */
   selectScan(scan: number): void {
     this.select(this.placement?.scans[scan]?.station ?? null)
     this.scan = scan

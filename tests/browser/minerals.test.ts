@@ -43,6 +43,24 @@ describe.skipIf(!canBrowse)('the Minerals step', () => {
     )
   })
 
+  test('explains a scan that has no place, without a drawer', async () => {
+    const panel = page.locator('#panel')
+    await page.keyboard.press('Escape')
+    const unplaced = panel.locator('tr.below', { hasText: 'Without a place' })
+    const minerals = await panel.locator('td > button.word').allInnerTexts()
+    for (const mineral of minerals) {
+      await panel.getByRole('button', { name: mineral, exact: true }).first().click()
+      if ((await unplaced.count()) > 0) break
+    }
+    const scan = unplaced.locator('button').first()
+    const name = await scan.innerText()
+    await scan.click()
+    await panel.getByRole('heading', { name: `How ${name} is explained` }).waitFor()
+    await panel.getByRole('heading', { name: 'Candidates side by side' }).waitFor()
+    expect(await page.getByRole('region', { name: /^Station / }).count()).toBe(0)
+    await page.getByRole('button', { name: 'kaolinite', exact: true }).click()
+  })
+
   test('makes a scan a reference with who and why, lets it be changed, and saves both', async () => {
     const panel = page.locator('#panel')
     await panel.locator('summary', { hasText: /^References$/ }).click()
