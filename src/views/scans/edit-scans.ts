@@ -40,16 +40,10 @@ export function valueOf(
   return head.own && Object.hasOwn(head.own, field) ? head.own[field] : ''
 }
 
-/** Scans in whose name, file, station, sample or fields all words of a search stand. */
-export function scansFound(
-  heads: readonly ScanHead[],
-  placement: Placement | null,
-  sought: string,
-): number[] {
-  const words = sought.toLowerCase().split(/\s+/).filter(Boolean)
-  const found: number[] = []
-  heads.forEach((head, scan) => {
-    const text = [
+/** What a search looks into, for each scan: name, file, station, sample and fields, in lower case. */
+export function searchTexts(heads: readonly ScanHead[], placement: Placement | null): string[] {
+  return heads.map((head, scan) =>
+    [
       head.name,
       head.file,
       valueOf(head, scan, 'station', placement),
@@ -58,10 +52,14 @@ export function scansFound(
       ...Object.values(head.metadata),
     ]
       .join('\n')
-      .toLowerCase()
-    if (words.every((word) => text.includes(word))) found.push(scan)
-  })
-  return found
+      .toLowerCase(),
+  )
+}
+
+/** Scans in whose text all words of a search stand. */
+export function scansFound(texts: readonly string[], sought: string): number[] {
+  const words = sought.toLowerCase().split(/\s+/).filter(Boolean)
+  return texts.flatMap((text, scan) => (words.every((word) => text.includes(word)) ? [scan] : []))
 }
 
 /** What setting a field decides about each scan; in words where it cannot be. */

@@ -1,0 +1,42 @@
+/** Editing many scans: what a search finds, and what setting a field decides. */
+import { expect, test } from 'vitest'
+import type { ScanHead } from '../../src/project/project'
+import { recognise } from '../../src/readers/recognise'
+import {
+  canBeEmptied,
+  decisionAbout,
+  scansFound,
+  searchTexts,
+  valueOf,
+} from '../../src/views/scans/edit-scans'
+
+const head = (name: string, metadata: Record<string, string>, own?: Record<string, string>) =>
+  ({ name, file: `day 1/${name}.txt`, metadata, known: recognise(metadata), own }) as ScanHead
+const HEADS = [
+  head('a', { Sample: 'S1', Comment: 'wet patch' }),
+  head('b', { Sample: 'S2' }, { Block: 'North' }),
+]
+
+test('a search finds scans by all its words, in any field and any case', () => {
+  const found = (sought: string) => scansFound(searchTexts(HEADS, null), sought)
+  expect([found(''), found('WET s1'), found('north'), found('day b.txt'), found('wet s2')]).toEqual(
+    [[0, 1], [0], [1], [1], []],
+  )
+})
+
+test('what a scan holds', () => {
+  expect(
+    ['sample', 'comment', 'Block', 'station'].map((f) => valueOf(HEADS[0], 0, f, null)),
+  ).toEqual(['S1', 'wet patch', '', ''])
+  expect(valueOf(HEADS[1], 1, 'Block', null)).toBe('North')
+})
+
+test('setting a field is a decision of its kind, or a word on what is missing', () => {
+  expect(decisionAbout('support', 'core')).toEqual({ kind: 'support', support: 'core' })
+  expect(decisionAbout('target', '')).toBe('Choose the target.')
+  expect(decisionAbout('station', 'S9')).toEqual({ kind: 'station', station: 'S9' })
+  expect(decisionAbout('sample', '')).toEqual({ kind: 'field', field: 'sample', value: '' })
+  expect(decisionAbout('Block', 'n')).toEqual({ kind: 'field', field: 'Block', value: 'n' })
+  expect(decisionAbout('mineral', 'x')).toMatch(/fixed column of scans\.csv\.$/)
+  expect(['sample', 'Block', 'target'].map(canBeEmptied)).toEqual([true, true, false])
+})
