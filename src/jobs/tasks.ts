@@ -12,6 +12,7 @@ import type { Part, SurfaceTile } from '../surfaces/tiles'
 import { transformedPoints } from '../surfaces/transforms'
 import type { TrendDegree } from '../surfaces/trend'
 import { variogramView, type VariogramView } from '../surfaces/variogram-view'
+import { openDrift, type DriftInput } from './drift-raster'
 import { examine, type ExamineInput, type ExamineOutput } from './examine'
 import { mapFrame } from './map-frame'
 import { finishSurface, type Finished } from './finish-surface'
@@ -39,6 +40,8 @@ export interface PlanInput {
   readonly points: Points
   readonly grid: Grid | null
   readonly boundaries?: Boundaries | null
+  /** The raster that the mean follows; null or absent for none. */
+  readonly drift?: DriftInput | null
 }
 
 export interface CompareInput {
@@ -130,10 +133,12 @@ const standardsTask: Task<StandardsInput, StandardsOutput> = (input) => ({
   transfer: [],
 })
 
-const planTask: Task<PlanInput, SurfacePlan> = ({ rule, points, grid, boundaries }) => ({
-  output: planSurface(rule, points, { ...(grid ? { grid } : {}), boundaries }),
-  transfer: [],
-})
+const planTask: Task<PlanInput, SurfacePlan> = async (input) => {
+  const { rule, points, grid, boundaries } = input
+  const drift = input.drift ? await openDrift(input.drift) : null
+  const output = planSurface(rule, points, { ...(grid ? { grid } : {}), boundaries, drift })
+  return { output, transfer: buffers(output.drift?.nodes) }
+}
 
 const compareTask: Task<CompareInput, Compared> = ({ name, points, barriers }) => ({
   output: compareMethod(name, points, barriers),

@@ -231,6 +231,7 @@ function reportedSurface(
     neighbours: rule.neighbours ?? null,
     power: rule.power ?? null,
     trend: rule.trend ?? 0,
+    drift: rule.drift ?? null,
     transform: rule.transform ?? null,
     octants: rule.octants ?? null,
     within: rule.within ?? null,

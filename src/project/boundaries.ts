@@ -1,5 +1,6 @@
 /** A surface's limits and faults, from the project's GeoJSON files to the working CRS. */
 import type { Geometry, Position } from 'geojson'
+import type { DriftInput } from '../jobs/drift-raster'
 import type { WorkingCrs } from '../places/crs'
 import type { InputFile } from '../readers/input'
 import type { Boundaries, Polygon } from '../surfaces/boundaries'
@@ -30,12 +31,25 @@ export function boundariesOf(
   }
 }
 
-function fileNamed(name: string, ground: readonly InputFile[]): InputFile {
+/**
+ * The raster that a rule names as drift; null where it names none.
+ *
+ * @throws Error in words where the project has no such file
+ */
+export function driftOf(
+  { drift }: Pick<SurfaceRule, 'drift'>,
+  ground: readonly InputFile[],
+  crs: WorkingCrs,
+): DriftInput | null {
+  return drift === undefined ? null : { file: fileNamed(drift, ground, 'raster'), crs: crs.code }
+}
+
+function fileNamed(name: string, ground: readonly InputFile[], kind = 'GeoJSON file'): InputFile {
   const fits = ground.filter(({ path }) => path === name || path.endsWith(`/${name}`))
   if (fits.length === 1) return fits[0]
   if (fits.length > 1)
     throw new Error(`Several files end in ‘${name}’: name one of them with its folder.`)
-  throw new Error(`The project has no GeoJSON file ‘${name}’; bring it in, or mend its name.`)
+  throw new Error(`The project has no ${kind} ‘${name}’; bring it in, or mend its name.`)
 }
 
 function polygonsOf(file: InputFile, crs: WorkingCrs): Polygon[] {

@@ -38,6 +38,7 @@ const KEYS = [
   'below_detection',
   'composite',
   'transform',
+  'drift',
   'above',
   'realisations',
 ]
@@ -63,6 +64,7 @@ export function readSurface(surface: Cursor): SurfaceRule {
     power: surface.optional('power')?.between(0.1, 10),
     trend: readTrend(surface, method),
     transform: readTransform(surface, method),
+    drift: readDrift(surface, method),
     octants: surface.optional('octants')?.whole(1, 100),
     within: surface.optional('within')?.filledText(),
     barriers: surface.optional('barriers')?.filledText(),
@@ -168,6 +170,17 @@ function readErrorAtMost(surface: Cursor, method: SurfaceRule['method']): number
 }
 
 const TRANSFORMS = ['log', 'normal-score', 'rank'] as const
+
+function readDrift(surface: Cursor, method: SurfaceRule['method']): string | undefined {
+  const drift = surface.optional('drift')
+  if (drift && method !== 'kriging') {
+    throw new RecipeError(drift.path, 'a drift goes with kriging alone')
+  }
+  if (drift && surface.optional('transform')) {
+    throw new RecipeError(drift.path, 'a transform and a drift do not go together')
+  }
+  return drift?.filledText()
+}
 
 function readTransform(surface: Cursor, method: SurfaceRule['method']): SurfaceRule['transform'] {
   const transform = surface.optional('transform')

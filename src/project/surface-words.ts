@@ -71,6 +71,18 @@ export function variogramSentence({
   return `${parted} The variogram’s range (${of(range)}) is longer than the data can show (pairs are compared out to ${of(reached)}): values drift across all of the ground. Try a trend, and do not read its sill (${of(sill)}) as the values’ variance.`
 }
 
+/** Names that a sentence tells one by one. */
+const MOST_NAMED = 5
+
+/** What is said of a drift and of the stations where it has no value. */
+export function driftSentence({ drift }: SurfaceRule, without: readonly string[]): string {
+  if (drift === undefined) return ''
+  const said = ` Its mean follows ${drift}; nothing is drawn where that has no value.`
+  if (without.length === 0) return said
+  const more = without.length > MOST_NAMED ? ` and ${without.length - MOST_NAMED} more` : ''
+  return `${said} It has none at ${without.slice(0, MOST_NAMED).join(', ')}${more}, left out here.`
+}
+
 /** What is said of composites. */
 export function compositeSentence(
   { composite }: SurfaceRule,

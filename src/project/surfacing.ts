@@ -2,15 +2,16 @@
 import type { Pool } from '../jobs/pool'
 import { isStopped } from '../jobs/pool'
 import { spreadOf, type Finished, type Spread } from '../jobs/finish-surface'
-import { sha256 } from '../layers/sha256'
+import type { DriftInput } from '../jobs/drift-raster'
 import type { Boundaries } from '../surfaces/boundaries'
 import type { SurfacePlan } from '../surfaces/compute'
 import { givesChance, type Points, type SurfaceBands, type SurfaceRule } from '../surfaces/model'
 import type { Activities } from './activity'
-import { boundariesOf } from './boundaries'
+import { boundariesOf, driftOf } from './boundaries'
 import { drawChance } from './draw-chance'
 import { residualsOf } from './residuals'
 import type { SurfaceResult } from './results'
+import { keyOf } from './surface-key'
 import { joinOutcomes, likeliestWords, outcomePoints, outcomeRule } from './likeliest'
 import { coverOf, masked, maskOrder, sameCover, type Cover } from './surface-masks'
 import { surfacePoints, type SurfaceInput } from './surface-points'
@@ -19,6 +20,7 @@ import {
   belowSentence,
   compositeSentence,
   evenBelow,
+  driftSentence,
   evenSentence,
   farSentence,
   nowhereSentence,
@@ -56,6 +58,7 @@ interface Asked {
   readonly rule: SurfaceRule
   readonly points: Points
   readonly boundaries: Boundaries | null
+  readonly drift: DriftInput | null
   readonly key: string
   /** What its activity is called. */
   readonly label: string
@@ -64,6 +67,8 @@ interface Asked {
 interface AskedValue extends Asked {
   readonly kind: 'value'
   readonly found: Found<ReturnType<typeof surfacePoints>>
+  /** The stations' names, by their numbers. */
+  readonly names: readonly string[]
 }
 
 interface AskedClasses {
@@ -206,7 +211,7 @@ export class Surfacing {
   }
 
   async #computed(
-    { rule, points, boundaries, key, label }: Asked,
+    { rule, points, boundaries, drift, key, label }: Asked,
     { activities, controller }: SurfacingOptions,
     soFar: ((soFar: SoFar) => void) | null,
   ): Promise<Computed> {
@@ -216,7 +221,7 @@ export class Surfacing {
       `Surface ‘${label}’`,
       1,
       async (signal, progress): Promise<Computed> => {
-        const input = { rule, points, grid: null, boundaries }
+        const input = { rule, points, grid: null, boundaries, drift }
         const plan = await this.pool.run('plan surface', input, { signal })
         const name = `plan ${++planNumber}`
         const bands = plan.chance
@@ -267,8 +272,10 @@ function ask(
     }
     const found = surfacePoints(rule, input)
     if ('failure' in found) return { failure: found.failure }
-    const asked = askedFor(rule, found.points, boundaries, rule.name)
-    return { ...asked, kind: 'value', found }
+    const drift = driftOf(rule, input.ground, input.placement.crs)
+    const asked = askedFor(rule, found.points, boundaries, rule.name, drift)
+    const names = input.placement.stations.map(({ name }) => name)
+    return { ...asked, kind: 'value', found, names }
   } catch (error) {
     return { failure: messageOf(error) }
   }
@@ -279,8 +286,9 @@ function askedFor(
   points: Points,
   boundaries: Boundaries | null,
   label: string,
+  drift: DriftInput | null = null,
 ): Asked {
-  return { rule, points, boundaries, label, key: keyOf(rule, points, boundaries) }
+  return { rule, points, boundaries, drift, label, key: keyOf(rule, points, boundaries, drift) }
 }
 
 function messageOf(error: unknown): string {
@@ -297,8 +305,9 @@ function valueOf(
   plan: SurfacePlan,
   { bands, contours, spread, even }: NonNullable<Computed['drawn']>,
 ): SurfaceResult {
-  const { rule, found } = asked
+  const { rule, found, names } = asked
   const unit = unitOf(asked)
+  const without = plan.drift?.without ?? []
   return {
     ...WAITING,
     rule,
@@ -312,7 +321,7 @@ function valueOf(
     residuals: residualsOf(plan, found.points, found.stations),
     points: plan.points,
     used: { neighbours: plan.neighbours, power: plan.power, choice: plan.choice },
-    stations: found.points.value.length,
+    stations: found.points.value.length - without.length,
     belowDetection: found.belowDetection,
     reach: finite(plan.reach),
     contours,
@@ -321,6 +330,10 @@ function valueOf(
       trust(plan, unit) +
       evenSentence(even, unit) +
       variogramSentence(plan) +
+      driftSentence(
+        rule,
+        without.flatMap((i) => found.stations[i].map((station) => names[station])),
+      ) +
       transformSentence(rule) +
       compositeSentence(rule, found) +
       belowSentence(rule, found.belowDetection) +
@@ -352,18 +365,4 @@ function classesOf(
     reach: finite(plan?.reach ?? Infinity),
     sentence: likeliestWords(result) + compositeSentence(rule, found) + farSentence(found.farOff),
   }
-}
-
-/** The mask is applied afterwards, so it is no part of what is remembered. */
-function keyOf(rule: SurfaceRule, points: Points, boundaries: Boundaries | null): string {
-  const { x, y, value, error } = points
-  const rings = boundaries?.within?.flat() ?? []
-  const arrays = [x, y, value, error, boundaries?.barriers, ...rings]
-  const digest = arrays
-    .map((array) => (array ? sha256(new Uint8Array(array.buffer)) : ''))
-    .join(' ')
-  return JSON.stringify([
-    { ...rule, mask: undefined, support: undefined, composite: undefined },
-    digest,
-  ])
 }

@@ -2,7 +2,7 @@
 import type { Pool } from '../jobs/pool'
 import type { Points, SurfaceRule, Testing, Variogram } from '../surfaces/model'
 import type { VariogramView } from '../surfaces/variogram-view'
-import { boundariesOf } from './boundaries'
+import { boundariesOf, driftOf } from './boundaries'
 import type { Snapshot } from './workspace'
 
 /** How stations that are left out come out with a model. */
@@ -35,7 +35,8 @@ export class VariogramWork {
     if (!results) throw new Error('Nothing is placed yet.')
     const ground = holdings.ground.filter(({ path }) => !project.hidden.includes(path))
     const boundaries = boundariesOf(rule, ground, results.placement.crs)
-    const input = { rule: { ...rule, variogram }, points, grid: null, boundaries }
+    const drift = driftOf(rule, ground, results.placement.crs)
+    const input = { rule: { ...rule, variogram }, points, grid: null, boundaries, drift }
     const { testing, blocked } = await this.pool.run('plan surface', input, { urgent: true })
     return { variogram, single: testing, blocked }
   }

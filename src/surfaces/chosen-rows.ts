@@ -6,12 +6,13 @@ import {
   type ChoiceNeeds,
   type PlacedBlock,
 } from './chosen-neighbours'
+import { meanFunctions } from './external-drift'
 import { nodeX, nodeY } from './grid'
-import { Kriger } from './kriging'
+import { Kriger, type Targets } from './kriging'
 import { blockSide, prepareField, toPlaneU, toPlaneV, type KrigingField } from './kriging-field'
 import type { Grid, Points, Variogram } from './model'
 import type { NodeBlock, NodeSets } from './node-sets'
-import { trendCount, type TrendDegree } from './trend'
+import type { TrendDegree } from './trend'
 
 /** How a place is estimated from its stations. */
 export type ChosenMethod =
@@ -49,7 +50,7 @@ export class ChosenEstimator {
     const { x, y } = this.field.points
     this.chooser = new NeighbourChooser({ x, y, u: this.field.u, v: this.field.v }, choice)
     const trend = kriging ? (method.trend ?? 0) : 0
-    this.least = kriging ? trendCount(trend) : 1
+    this.least = kriging ? meanFunctions(this.field.points, trend) : 1
     this.kriger = kriging
       ? new Kriger(this.field, { neighbours: Math.max(this.chooser.most, this.least), trend })
       : null
@@ -62,13 +63,16 @@ export class ChosenEstimator {
    *
    * @param wanted 1 for nodes that are wanted, row-major from the first row
    * @param reach a node farther than this from every station that it may use is NaN
+   * @param drift the external drift at the nodes of the rows, where stations have one
    */
   rows(
     grid: Grid,
     [from, to]: readonly [from: number, to: number],
     wanted: Uint8Array,
     reach: number,
+    drift: Float64Array | null = null,
   ): ChosenValues {
+    if (this.kriger) this.kriger.driftAtTargets = drift
     const values = this.nothingYet((to - from) * grid.columns)
     const side = blockSide(this.field, this.chooser.most, grid.cell)
     const block = placedBlock(side * side)
@@ -91,11 +95,9 @@ export class ChosenEstimator {
    *
    * @param allowed whether the place of a number may use the station of a number; all where absent
    */
-  at(
-    targets: { readonly x: Float64Array; readonly y: Float64Array },
-    allowed?: (target: number, station: number) => boolean,
-  ): ChosenValues {
+  at(targets: Targets, allowed?: (target: number, station: number) => boolean): ChosenValues {
     const { x, y } = targets
+    if (this.kriger) this.kriger.driftAtTargets = targets.drift ?? null
     const values = this.nothingYet(x.length)
     const block = placedBlock(1)
     for (let i = 0; i < x.length; i++) {

@@ -8,6 +8,7 @@ import { keepWithin } from './boundaries'
 import type { Choice } from './chosen-neighbours'
 import { ChosenEstimator, type ChosenValues } from './chosen-rows'
 import { choosingMethod, krigedPoints, type SurfacePlan } from './compute'
+import { driftOfRows } from './external-drift'
 import { clippedProbabilities } from './indicator'
 import { inverseDistanceRows } from './inverse-distance'
 import { Kriger } from './kriging'
@@ -72,7 +73,11 @@ export function computeTile(plan: SurfacePlan, part: Part, grid: Grid = plan.gri
   const wanted = withinReach(plan.points, grid, part, plan.reach)
   if (plan.within) keepWithin(plan.within, grid, [from, to], wanted)
   if (typeof plan.hull === 'number') keepInHull(plan.points, plan.hull, grid, [from, to], wanted)
-  const { estimate, variance } = computeWanted(plan, grid, [from, to], wanted)
+  const drift = plan.drift ? driftOfRows(plan.grid, plan.drift.nodes, grid, [from, to]) : null
+  drift?.forEach((value, node) => {
+    if (Number.isNaN(value)) wanted[node] = 0
+  })
+  const { estimate, variance } = computeWanted(plan, grid, [from, to], wanted, drift)
   if (typeof plan.errorAtMost === 'number' && variance)
     keepWithinError(estimate, variance, plan.errorAtMost)
   const chance = plan.method === 'class-probability'
@@ -92,10 +97,18 @@ function computeWanted(
   grid: Grid,
   rows: readonly [from: number, to: number],
   wanted: Uint8Array,
+  drift: Float64Array | null,
 ): { estimate: Float64Array; variance: Float64Array | null } {
   const { points, choice, variogram } = plan
-  if (choice) return inOwnUnit(plan, chooserOf(plan, choice).rows(grid, rows, wanted, plan.reach))
-  if (variogram) return inOwnUnit(plan, krigerOf(plan, variogram).krigeRows(grid, rows, wanted))
+  if (choice) {
+    const chooser = chooserOf(plan, choice)
+    return inOwnUnit(plan, chooser.rows(grid, rows, wanted, plan.reach, drift))
+  }
+  if (variogram) {
+    const kriger = krigerOf(plan, variogram)
+    kriger.driftAtTargets = drift
+    return inOwnUnit(plan, kriger.krigeRows(grid, rows, wanted))
+  }
   if (plan.method === 'natural-neighbour')
     return { estimate: naturalOf(plan).rows(grid, rows, wanted), variance: null }
   const { power, neighbours } = plan

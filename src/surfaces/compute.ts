@@ -7,6 +7,7 @@ import { automaticVariogram } from './automatic-variogram'
 import type { Boundaries, Polygon } from './boundaries'
 import { chanceSetting, MOST_CHANCE_NODES, testChance, type ChanceSetting } from './chance'
 import type { Choice } from './chosen-neighbours'
+import { withDrift, type Drift } from './external-drift'
 import { gridFor, suggestCell } from './grid'
 import { checkIndicators } from './indicator'
 import type { Grid, Lag, Points, SurfaceRule, Testing, Variogram } from './model'
@@ -54,6 +55,11 @@ export interface SurfacePlan {
   readonly blockedResidual: Float64Array | null
   /** Degree of the trend that kriging takes off; 0 for none. */
   readonly trend: TrendDegree
+  /** The external drift at the grid's nodes, and the points left out that have none; null for none. */
+  readonly drift?: {
+    readonly nodes: Float64Array
+    readonly without: readonly number[]
+  } | null
   readonly mask: NonNullable<SurfaceRule['mask']> | null
   /** What is kriged in place of the values; null or absent for the values themselves. */
   readonly transformed?: Transformed | null
@@ -78,16 +84,22 @@ export const DEFAULT_NEIGHBOURS = 32
  *
  * @param points the stations' values; for a class or group indicators or shares in 0…1
  * @param options `grid` overrides the grid that would follow from points, cell and reach;
- *   `boundaries` are the polygons and lines of the files that the rule names
+ *   `boundaries` are the polygons and lines of the files that the rule names, `drift` its raster
  * @throws Error in words: too few stations, no spread, missing values, a grid too large
  */
 export function planSurface(
   rule: SurfaceRule,
   points: Points,
-  options: { readonly grid?: Grid; readonly boundaries?: Boundaries | null } = {},
+  options: {
+    readonly grid?: Grid
+    readonly boundaries?: Boundaries | null
+    readonly drift?: Drift | null
+  } = {},
 ): SurfacePlan {
   const what = `"${rule.name}"`
-  const merged = checkedPoints(rule, points, what)
+  checkPoints(points, 1, what)
+  const drifted = options.drift ? withDrift(points, options.drift, what) : null
+  const merged = checkedPoints(rule, drifted?.points ?? points, what)
   const margin = rule.reach ?? rule.hull ?? suggestReach(merged)
   const limited = rule.error_at_most !== undefined || rule.hull !== undefined
   const reach = rule.reach ?? (limited ? Infinity : margin)
@@ -111,10 +123,15 @@ export function planSurface(
     ? { variogram: chance.variogram, experimental: null }
     : variogramFor(rule, transformed?.points ?? merged, trend, options.boundaries?.barriers ?? null)
   const power = rule.method === 'inverse-distance' ? (rule.power ?? 2) : null
+  const grid = options.grid ?? gridFor(merged, rule.cell ?? suggestCell(merged), margin)
   const plan: Untested = {
     name: rule.name,
     method: rule.method,
-    grid: options.grid ?? gridFor(merged, rule.cell ?? suggestCell(merged), margin),
+    grid,
+    drift:
+      options.drift && drifted
+        ? { nodes: options.drift.onGrid(grid), without: drifted.without }
+        : null,
     points: merged,
     reach,
     errorAtMost: rule.error_at_most ?? null,

@@ -1,5 +1,6 @@
 /** Points prepared for kriging: moved into the plane where their variogram is isotropic. */
 import { kernelOf, type CovarianceKernel } from './covariance-kernel'
+import { driftScale, type DriftScale } from './external-drift'
 import type { Points, Variogram } from './model'
 import { boundsOf, checkPoints, mergeDuplicates } from './points'
 import { checkVariogram, planeOf, type IsotropicPlane } from './variogram-models'
@@ -19,6 +20,8 @@ export interface KrigingField {
   readonly kernel: CovarianceKernel
   /** Brings the plane's coordinates to about one, so that a trend's equations are well conditioned. */
   readonly trendScale: number
+  /** The external drift of the points, scaled, and its scale; null for none. */
+  readonly drift: { readonly values: Float64Array; readonly scale: DriftScale } | null
 }
 
 /**
@@ -49,7 +52,13 @@ export function prepareField(input: Points, variogram: Variogram): KrigingField 
   const [left, bottom, right, top] = boundsOf({ x: u, y: v })
   const trendScale = 1 / Math.max(right - left, top - bottom, Number.MIN_VALUE * 1e10)
   const kernel = kernelOf(variogram)
-  return { points, originX, originY, plane, u, v, noise, kernel, trendScale }
+  const drift = points.drift ? scaledDrift(points.drift) : null
+  return { points, originX, originY, plane, u, v, noise, kernel, trendScale, drift }
+}
+
+function scaledDrift(drift: Float64Array): KrigingField['drift'] {
+  const scale = driftScale(drift)
+  return { values: drift.map((value) => (value - scale.mean) / scale.unit), scale }
 }
 
 /**

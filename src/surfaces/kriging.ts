@@ -39,6 +39,9 @@ const LITTLE = 64
 /** Most points that one system may have; beyond it a node must use its nearest only. */
 export const MOST_NEIGHBOURS = 500
 
+/** Places, in working units, with the external drift there where the points have one. */
+export type Targets = Pick<Points, 'x' | 'y' | 'drift'>
+
 /**
  * Kriging at targets of any kind.
  *
@@ -48,10 +51,11 @@ export const MOST_NEIGHBOURS = 500
 export function krigeAt(
   points: Points,
   variogram: Variogram,
-  targets: { readonly x: Float64Array; readonly y: Float64Array },
+  targets: Targets,
   options: KrigingOptions = {},
 ): Kriged {
   const kriger = new Kriger(prepareField(points, variogram), options)
+  kriger.driftAtTargets = targets.drift ?? null
   const block = nodeBlock(targets.x.length)
   for (let i = 0; i < targets.x.length; i++) kriger.addNode(block, targets.x[i], targets.y[i], i)
   const kriged = nothingYet(targets.x.length, options.lagrange)
@@ -101,6 +105,10 @@ export class Kriger {
   /** Covariances among a block's candidates, packed. */
   private shared = new Float64Array(0)
   private sharedSquared = new Float64Array(0)
+  /** The external drift of the loaded set. */
+  private readonly external: Float64Array
+  /** The external drift at the targets of blocks, by their numbers; wanted where points have one. */
+  driftAtTargets: Float64Array | null = null
   /** Whether the system already holds all points. */
   private holdsAll = false
 
@@ -111,13 +119,14 @@ export class Kriger {
     const count = field.u.length
     this.degree = options.trend ?? 0
     this.lagrange = options.lagrange ?? false
-    this.neighbours = neighbourCount(count, options)
+    const trends = trendCount(this.degree) + (field.drift ? 1 : 0)
+    this.neighbours = neighbourCount(count, trends, options.neighbours)
     this.finder = new SetFinder(new NeighbourIndex(field.u, field.v), this.neighbours)
-    const trends = trendCount(this.degree)
     this.system = new KrigingSystem(this.neighbours, trends)
     this.u = new Float64Array(this.neighbours)
     this.v = new Float64Array(this.neighbours)
     this.values = new Float64Array(this.neighbours)
+    this.external = new Float64Array(field.drift ? this.neighbours : 0)
     this.drift = new Float64Array(this.neighbours * trends)
     this.members = new Int32Array(this.neighbours)
     this.lanes = new Float64Array(this.neighbours * LANES)
@@ -232,6 +241,7 @@ export class Kriger {
       this.u[i] = field.u[member]
       this.v[i] = field.v[member]
       this.values[i] = field.points.value[member]
+      if (field.drift) this.external[i] = field.drift.values[member]
     }
     this.finishSet(count)
   }
@@ -248,13 +258,17 @@ export class Kriger {
     this.u.set(u)
     this.v.set(v)
     this.values.set(points.value)
+    if (this.field.drift) this.external.set(this.field.drift.values)
     this.finishSet(count)
   }
 
   private finishSet(count: number): void {
     this.system.factor(count)
-    for (let i = 0; i < count; i++) this.driftAt(this.u[i], this.v[i], this.drift, i, count)
-    if (this.degree > 0 || count > LITTLE) this.system.solve(this.values, this.drift)
+    for (let i = 0; i < count; i++) {
+      this.driftAt(this.u[i], this.v[i], this.drift, i, count)
+      if (this.field.drift) this.drift[(this.system.trends - 1) * count + i] = this.external[i]
+    }
+    if (this.system.trends > 1 || count > LITTLE) this.system.solve(this.values, this.drift)
   }
 
   /** Writes the trend's functions at a place of the plane. */
@@ -273,7 +287,7 @@ export class Kriger {
   ): void {
     const { system, lanes } = this
     // The values and the ones of a small set are whitened beside its first two nodes.
-    const together = this.degree === 0 && system.count <= LITTLE
+    const together = system.trends === 1 && system.count <= LITTLE
     for (let next = start; next < end;) {
       const first = together && next === start ? 2 : 0
       const last = Math.min(LANES, first + end - next)
@@ -319,6 +333,11 @@ export class Kriger {
   private finishNode(block: NodeBlock, node: number, lane: number, out: Kriged): void {
     const { system, lanes, nodeDrift, result } = this
     this.driftAt(block.u[node], block.v[node], nodeDrift, 0, 1)
+    const { drift } = this.field
+    if (drift) {
+      const there = this.driftAtTargets?.[block.target[node]] ?? NaN
+      nodeDrift[system.trends - 1] = (there - drift.scale.mean) / drift.scale.unit
+    }
     system.estimate(lanes, lane, nodeDrift, this.field.kernel.sill, result)
     out.estimate[block.target[node]] = result[0]
     out.variance[block.target[node]] = result[1]
@@ -326,13 +345,9 @@ export class Kriger {
   }
 }
 
-/** How many points each node uses, checked. */
-function neighbourCount(
-  count: number,
-  options: Pick<KrigingOptions, 'neighbours' | 'trend'>,
-): number {
-  const least = trendCount(options.trend ?? 0)
-  const asked = options.neighbours ?? count
+/** How many points each node uses, checked: at least as many as the mean has functions. */
+function neighbourCount(count: number, least: number, neighbours: number | null = null): number {
+  const asked = neighbours ?? count
   if (!Number.isInteger(asked) || asked < least)
     throw new Error(`Kriging needs a whole number of neighbours, at least ${least}: ${asked}.`)
   const used = Math.min(asked, count)

@@ -3,6 +3,7 @@ import { LANES, packedLength } from './cholesky'
 import type { KrigingField } from './kriging-field'
 import { KrigingSystem } from './kriging-system'
 import { NeighbourIndex } from './neighbours'
+import { meanFunctions } from './external-drift'
 import { trendCount, writeTrend, type TrendDegree } from './trend'
 
 /** Predictions at left-out stations and the variances of predicted minus observed. */
@@ -21,9 +22,9 @@ export interface LeftOut {
  */
 export function allLeftOut(field: KrigingField, degree: TrendDegree): LeftOut {
   const n = field.u.length
-  const system = new KrigingSystem(n, trendCount(degree))
+  const system = new KrigingSystem(n, meanFunctions(field.points, degree))
   const everyone = Int32Array.from(field.u, (_, i) => i)
-  const drift = new Float64Array(n * trendCount(degree))
+  const drift = new Float64Array(n * meanFunctions(field.points, degree))
   fillCovariances(field, everyone, n, system.matrix)
   system.factor(n)
   fillDrift(field, degree, everyone, n, drift)
@@ -53,7 +54,7 @@ export function nearestLeftOut(
   const { u, v, noise, kernel, points } = field
   const n = u.length
   const index = new NeighbourIndex(u, v)
-  const trends = trendCount(degree)
+  const trends = meanFunctions(points, degree)
   const system = new KrigingSystem(neighbours, trends)
   const found = new Int32Array(neighbours)
   const away = new Float64Array(neighbours)
@@ -117,6 +118,8 @@ function fillDrift(
   drift: Float64Array,
 ): void {
   const { u, v, trendScale } = field
-  for (let i = 0; i < count; i++)
+  for (let i = 0; i < count; i++) {
     writeTrend(degree, u[members[i]] * trendScale, v[members[i]] * trendScale, drift, i, count)
+    if (field.drift) drift[trendCount(degree) * count + i] = field.drift.values[members[i]]
+  }
 }

@@ -10,6 +10,7 @@
  */
 import { factorPacked, forward, packedLength } from './cholesky'
 import { kernelOf } from './covariance-kernel'
+import { driftScale, meanFunctions } from './external-drift'
 import type { Points, Variogram } from './model'
 import type { PairFilter } from './parted-pairs'
 import { boundsOf, spreadOf } from './points'
@@ -66,9 +67,13 @@ export class RestrictedLikelihood {
   constructor(input: Points, degree: TrendDegree = 0, pairs: PairFilter | null = null) {
     // A mean far above the spread would cost the sums their digits; the trend takes it off anyway.
     const { mean } = spreadOf(input.value)
-    const points = { ...input, value: input.value.map((value) => value - mean) }
+    const points = {
+      ...input,
+      value: input.value.map((value) => value - mean),
+      ...(input.drift ? { drift: scaled(input.drift) } : {}),
+    }
     this.absolute = points.error?.some((error) => error > 0) ?? false
-    this.functions = trendCount(degree)
+    this.functions = meanFunctions(points, degree)
     const order = spreadOrder(points)
     this.terms = chosenTerms(order.length).map((at) => termOf(points, order, at, degree, pairs))
     this.squared = new Float64Array(packedLength(CONDITIONED_ON + 1))
@@ -144,6 +149,11 @@ export class RestrictedLikelihood {
   }
 }
 
+function scaled(drift: Float64Array): Float64Array {
+  const { mean, unit } = driftScale(drift)
+  return drift.map((value) => (value - mean) / unit)
+}
+
 /** Which places of the order are summed: the first ones and an even part of the rest. */
 function chosenTerms(count: number): number[] {
   const first = Math.min(count, ALL_OF_FIRST)
@@ -160,7 +170,7 @@ function termOf(
   degree: TrendDegree,
   pairs: PairFilter | null,
 ): Term {
-  const { x, y, value, error } = points
+  const { x, y, value, error, drift } = points
   const members = [...nearestEarlier(points, order, at, pairs), order[at]]
   const size = members.length
   const xx = new Float64Array(packedLength(size))
@@ -177,13 +187,14 @@ function termOf(
   }
   const [west, south, east, north] = boundsOf(points)
   const span = Math.max(east - west, north - south, Number.MIN_VALUE * 1e10)
-  const columns = new Float64Array(size * (1 + trendCount(degree)))
+  const columns = new Float64Array(size * (1 + meanFunctions(points, degree)))
   const noise = new Float64Array(size)
   members.forEach((member, i) => {
     columns[i] = value[member]
     const a = (x[member] - west) / span
     const b = (y[member] - south) / span
     writeTrend(degree, a, b, columns, size + i, size)
+    if (drift) columns[(1 + trendCount(degree)) * size + i] = drift[member]
     const own = error?.[member] ?? 0
     if (own > 0) noise[i] = own * own
   })

@@ -7,6 +7,8 @@ export interface Points {
   readonly value: Float64Array
   /** One standard error of each value, in its unit; absent or NaN where unknown. */
   readonly error?: Float64Array
+  /** What an external drift is at each point, in its own unit; absent for none. */
+  readonly drift?: Float64Array
 }
 
 /** A regular grid. Edges are multiples of the cell; nodes stand at cell centres; row 0 is the northernmost. */
@@ -100,6 +102,8 @@ export interface SurfaceRule {
   readonly barriers?: string
   /** Degree of a trend in the coordinates, for kriging: 0 (absent) none, 1 a plane, 2 a quadratic. */
   readonly trend?: 0 | 1 | 2
+  /** A raster of the project whose values the mean follows linearly, for kriging. */
+  readonly drift?: string
 }
 
 /** Whether a method gives a chance, 0 to 1, rather than a value. */

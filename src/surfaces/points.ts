@@ -47,11 +47,13 @@ export function mergeDuplicates(points: Points): Points {
   if (groups.size === points.x.length) return points
   const members = [...groups.values()]
   const merged = members.map((group) => mergeGroup(points, group))
+  const { drift } = points
   return {
     x: Float64Array.from(members, (group) => points.x[group[0]]),
     y: Float64Array.from(members, (group) => points.y[group[0]]),
     value: Float64Array.from(merged, (m) => m.value),
     ...(points.error ? { error: Float64Array.from(merged, (m) => m.error) } : {}),
+    ...(drift ? { drift: Float64Array.from(members, (group) => drift[group[0]]) } : {}),
   }
 }
 
@@ -80,6 +82,7 @@ export function thinned(points: Points, most: number): Points {
     y: points.y.filter(keep),
     value: points.value.filter(keep),
     ...(points.error ? { error: points.error.filter(keep) } : {}),
+    ...(points.drift ? { drift: points.drift.filter(keep) } : {}),
   }
 }
 

@@ -152,6 +152,7 @@ export function pick(points: Points, indices: readonly number[]): Points {
     y: of(points.y),
     value: of(points.value),
     ...(points.error ? { error: of(points.error) } : {}),
+    ...(points.drift ? { drift: of(points.drift) } : {}),
   }
 }
 

@@ -1,7 +1,7 @@
 /** Trends of the coordinates: the functions that a mean may be made of. */
 import { factorPacked, forward, backward, packedLength } from './cholesky'
 import type { Points } from './model'
-import { boundsOf } from './points'
+import { boundsOf, spreadOf } from './points'
 
 /** Degree of a trend: 0 for an unknown mean, 1 for a plane, 2 for a quadratic surface. */
 export type TrendDegree = 0 | 1 | 2
@@ -31,13 +31,15 @@ export function writeTrend(
 }
 
 /**
- * Points with the ordinary-least-squares trend taken off their values, for plotting variograms
- * of what a trend leaves; the points themselves for degree 0.
+ * Points with the ordinary-least-squares trend and external drift taken off their values, for
+ * plotting variograms of what these leave; the points themselves where there are none.
  */
 export function detrended(points: Points, degree: TrendDegree): Points {
-  if (degree === 0) return points
+  const { drift } = points
+  if (degree === 0 && !drift) return points
   const count = points.x.length
-  const functions = trendCount(degree)
+  const functions = trendCount(degree) + (drift ? 1 : 0)
+  const scaled = drift && spreadOf(drift)
   const [west, south, east, north] = boundsOf(points)
   const scale = 1 / Math.max(east - west, north - south, Number.MIN_VALUE * 1e10)
   const rows = new Float64Array(count * functions)
@@ -45,6 +47,8 @@ export function detrended(points: Points, degree: TrendDegree): Points {
     const a = (points.x[i] - west) * scale
     const b = (points.y[i] - south) * scale
     writeTrend(degree, a, b, rows, i * functions, 1)
+    if (drift && scaled)
+      rows[(i + 1) * functions - 1] = (drift[i] - scaled.mean) / Math.sqrt(scaled.variance || 1)
   }
   const gram = new Float64Array(packedLength(functions))
   const inverse = new Float64Array(functions)

@@ -39,11 +39,21 @@ chance <- function() {
              debug.level = 0)
   list(estimate = 1 - pnorm((0.5 - k$var1.pred) / sqrt(k$var1.var)), variance = k$var1.var)
 }
+# An invented height as external drift.
+height <- function(x, y) 1200 + 0.3 * x + 80 * sin(y / 150)
+spatial$h <- height(p$x, p$y)
+at$h <- height(targets$x, targets$y)
 nested <- vgm(0.5, "Exp", 100, add.to = vgm(0.4, "Gau", 300, nugget = 0.02))
 out <- list(
   ordinary = run(z ~ 1, model),
   linear = run(z ~ x + y, model),
   quadratic = run(z ~ x + y + I(x^2) + I(x * y) + I(y^2), model),
+  drift = run(z ~ h, model),
+  drift24 = run(z ~ h, model, nmax = 24),
+  drift_leave_one_out = {
+    cv <- krige.cv(z ~ h, spatial, model, verbose = FALSE, debug.level = 0)
+    list(estimate = cv$var1.pred, variance = cv$var1.var)
+  },
   linear24 = run(z ~ x + y, model, nmax = 24),
   errors = run(z ~ 1, model, weights = 1 / p$error^2),
   nested = run(z ~ 1, nested),

@@ -77,6 +77,15 @@ test('a trend goes with kriging alone, of degree 0 to 2', () => {
   expect(recipeOf({ method: 'kriging', trend: 2 }).surfaces[0].trend).toBe(2)
 })
 
+test('a drift goes with kriging alone, without a transform, and names a file of the project', async () => {
+  expect(() => recipeOf({ method: 'inverse-distance', drift: 'd.tif' })).toThrow(/kriging alone/)
+  expect(() => recipeOf({ method: 'kriging', drift: 'd.tif', transform: 'log' })).toThrow(
+    /do not go together/,
+  )
+  const { results } = await run([{ method: 'kriging', drift: 'heights.tif' }])
+  expect(results.surfaces[0].failure).toContain('no raster ‘heights.tif’')
+})
+
 test('methods are compared one task each, with progress, and can be stopped', async () => {
   const { results } = await run([{ method: 'kriging' }])
   const { points } = results.surfaces[0]

@@ -4,7 +4,7 @@ import { describe, expect, test } from 'vitest'
 import { krigeAt, type KrigingOptions } from '../../src/surfaces/kriging'
 import type { Points, Structure, Variogram } from '../../src/surfaces/model'
 import { maternReach } from '../../src/surfaces/variogram-models'
-import { leaveOneOut } from '../../src/surfaces/testing'
+import { leaveBlocksOut, leaveOneOut } from '../../src/surfaces/testing'
 import { scatter } from './scatter'
 import { largestDifference } from './shared-data'
 
@@ -20,6 +20,11 @@ const TARGETS = {
 }
 const SPHERICAL: Structure = { model: 'spherical', sill: 0.8, range: 450 }
 const MODEL: Variogram = { nugget: 0.05, structures: [SPHERICAL] }
+
+/** The invented height that the script has as external drift. */
+function height(x: number, y: number): number {
+  return 1200 + 0.3 * x + 80 * Math.sin(y / 150)
+}
 
 function check(name: string, points: Points, variogram: Variogram, options: KrigingOptions = {}) {
   const found = krigeAt(points, variogram, TARGETS, options)
@@ -51,6 +56,27 @@ describe('against gstat', () => {
     const range = 120 * maternReach(0.8)
     const structures: Structure[] = [{ model: 'matern', sill: 0.8, range, smoothness: 0.8 }]
     check('matern', POINTS, { nugget: 0.05, structures })
+  })
+
+  test('an external drift, from all and from the nearest 24', () => {
+    const points = { ...POINTS, drift: POINTS.x.map((x, i) => height(x, POINTS.y[i])) }
+    const targets = { ...TARGETS, drift: TARGETS.x.map((x, i) => height(x, TARGETS.y[i])) }
+    for (const [name, neighbours] of [
+      ['drift', null],
+      ['drift24', 24],
+    ] as const) {
+      const found = krigeAt(points, MODEL, targets, { neighbours })
+      expect(largestDifference(found.estimate, expected[name].estimate)).toBeLessThan(1e-6)
+      expect(largestDifference(found.variance, expected[name].variance)).toBeLessThan(1e-6)
+    }
+    const left = leaveOneOut(points, { method: 'kriging', variogram: MODEL })
+    const { estimate, variance } = expected.drift_leave_one_out
+    expect(largestDifference(left.predicted, estimate)).toBeLessThan(1e-6)
+    expect(largestDifference(left.variance ?? [], variance)).toBeLessThan(1e-6)
+    const blocks = leaveBlocksOut(points, { method: 'kriging', variogram: MODEL }, 300)
+    const choice = { barriers: null, sectors: null, neighbours: null }
+    const chosen = leaveBlocksOut(points, { method: 'kriging', variogram: MODEL, choice }, 300)
+    expect(largestDifference(chosen?.predicted ?? [], blocks?.predicted ?? [])).toBeLessThan(1e-9)
   })
 
   test('leave-one-out with a linear trend', () => {
