@@ -2,6 +2,7 @@
 
 export class Latest<T> {
   #busy = false
+  #soon = true
   #next: (() => Promise<T>) | null = null
 
   /**
@@ -22,6 +23,7 @@ export class Latest<T> {
    */
   ask(work: () => Promise<T>, soon = true): void {
     this.#next = work
+    this.#soon = soon
     if (soon) this.#wake()
     if (!this.#busy) void this.#run()
   }
@@ -47,7 +49,8 @@ export class Latest<T> {
       } catch (error) {
         this.fail(error)
       }
-      if (this.rest > 0) await this.#resting()
+      // What came meanwhile and need not rest goes on at once.
+      if (this.rest > 0 && !(this.#next && this.#soon)) await this.#resting()
     }
     this.#busy = false
   }
