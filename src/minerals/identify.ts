@@ -6,8 +6,8 @@ import { estimateNoise } from '../spectra/noise'
 import type { Spectrum } from '../spectra/spectrum'
 import { closeRival, doubtOf } from './doubt'
 import { featureFit } from './feature-fit'
-import { bestOfEach, matchAll, type Match, type UserRanges } from './match'
-import { unmix } from './mixture'
+import { bestOfEach, matchAll, type Match, type ScanShape, type UserRanges } from './match'
+import { compressedCosine, unmix } from './mixture'
 import { settled } from './neighbours'
 import type { PreparedSet } from './prepare'
 import type { Identification, MineralShare } from './reference'
@@ -30,6 +30,8 @@ const ABOVE_NOISE = 2
 const LEAST_SCORE = 0.52
 /** and may have lost no more than this to telling absorptions that are not the scan's. */
 const MOST_MISSED = 0.15
+/** A mixture overrules silence where it leaves less than this part of what silence leaves. */
+const OVERRULED = 0.1
 
 const NOTHING: Identification = { minerals: [], runnerUp: null, doubt: '' }
 const NO_RANGES: UserRanges = new Map()
@@ -66,9 +68,13 @@ export function identify(
       ranges.get(match.reference.mineral) ?? match.reference.diagnostic,
     ),
   })
-  if (!isCredible(best) || best.reference.silent) return { ...NOTHING, runnerUp: share(best, 0) }
+  const speaking = ranked.find(({ reference }) => !reference.silent)
+  if (!isCredible(best) || !speaking || !isCredible(speaking))
+    return { ...NOTHING, runnerUp: share(best, 0) }
   const mixture = unmix(scan, prepared, matches, ranked)
   const { parts } = mixture
+  if (best.reference.silent && 1 - mixture.score > OVERRULED * leftBy(best, scan))
+    return { ...NOTHING, runnerUp: share(best, 0) }
   const minerals = parts.map((part) => share(part.match, part.share))
   const other = ranked.find(
     ({ reference }) => !parts.some((part) => part.match.reference.mineral === reference.mineral),
@@ -80,6 +86,11 @@ export function identify(
     ...(rival && rival !== other ? { rival: share(rival, 0) } : {}),
     doubt: doubtOf(scan, ranked, mixture),
   }
+}
+
+/** What a match alone leaves of the scan's shape, 0 to 1 and more. */
+function leftBy({ reference }: Match, scan: ScanShape): number {
+  return 1 - compressedCosine(scan, reference.shapeAt(scan.scale).linear)
 }
 
 /** Whether a match is good enough to name its mineral. */

@@ -47,7 +47,7 @@ const MISSED = 0.2
 /** What a name must match better by than silence. */
 const SPEAKING = 0.02
 /** and a mineral that is rare in altered rock better still. */
-const RARE = 0.02
+const RARE = 0.03
 
 /** Every reference's match with the scan, in the set's order. */
 export function matchAll(scan: ScanShape, set: PreparedSet, ranges: UserRanges): Match[] {

@@ -242,7 +242,7 @@ class Search {
 }
 
 /** Cosine between the scan's and a model's compressed shapes, where the scan has values. */
-function compressedCosine(scan: ScanShape, model: Float64Array): number {
+export function compressedCosine(scan: ScanShape, model: Float64Array): number {
   const shape = compressedShape(model)
   const known = scan.whole ? null : scan.known
   const theirs = sumOf(productsOf(shape, shape, known))

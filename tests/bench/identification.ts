@@ -97,8 +97,12 @@ function answer(scan: NamedSpectrum, name: string, set: PreparedSet): Answer {
   }
 }
 
-function leaveOneSampleOut(records: readonly NamedSpectrum[], snr: number | null): Answer[] {
-  const all = referencesFromScans(records)
+/** Each record named by references of other samples alone. */
+function leaveOneSampleOut(
+  records: readonly NamedSpectrum[],
+  snr: number | null,
+  all: PreparedSet = referencesFromScans(records),
+): Answer[] {
   const samples = new Map<string, Set<string>>()
   for (const { name } of records) {
     const truth = truthOf(name)
@@ -162,6 +166,9 @@ const loso = leaveOneSampleOut(minerals, null)
 accuracy('leave one sample out', loso)
 confusion(loso)
 const builtIn = prepareSet(await loadBuiltInSet())
+const builtInOthers = leaveOneSampleOut(minerals, null, builtIn)
+accuracy('built-in set less the record’s sample', builtInOthers)
+confusion(builtInOthers)
 const own = minerals.map((record) => answer(record, record.name, builtIn))
 accuracy('built-in set on the records it was fitted to', own)
 confusion(own)
