@@ -40,6 +40,8 @@ const ABOVE_NOISE = 5
 const CLEARLY = 0.3
 /** The better match of the two may lie this far ahead and yet be overruled. */
 const AHEAD = 0.3
+/** What the overruled group falls by at least: more than lets it lead a mixture. */
+const LEAST_FALL = 0.16
 
 /** The span of a group's ln ratios over a set. */
 type Span = readonly [least: number, most: number]
@@ -48,7 +50,7 @@ const kept = new WeakMap<PreparedSet, readonly (readonly [Span | null, Span | nu
 
 /**
  * Matches with the neighbours settled: where the best one's group has a neighbour that the
- * telling band speaks for, the two groups exchange what their best matches score above one another.
+ * telling band speaks for, the neighbour rises to its score and it falls by as much.
  *
  * @param noise one standard deviation of reflectance a channel
  */
@@ -72,10 +74,11 @@ export function settled(
     const outside = spans.map((span) => (span ? beyond(ratio, span) : 0))
     if (outside[side] - outside[1 - side] < CLEARLY) continue
     const step = best.score - rival.score
+    const fall = Math.max(step, LEAST_FALL)
     return matches.map((match) => {
       const { group } = match.reference
       if (group === other) return { ...match, score: match.score + step }
-      return group === best.reference.group ? { ...match, score: match.score - step } : match
+      return group === best.reference.group ? { ...match, score: match.score - fall } : match
     })
   }
   return matches
