@@ -33,6 +33,13 @@ export function findFiles(paths: readonly string[]): FoundFiles {
       }
       const walked = walk(path)
       problems.push(...walked.problems)
+      if (walked.files.length + walked.problems.length === 0)
+        problems.push({
+          file: path,
+          line: null,
+          problem: 'the folder is empty',
+          done: 'nothing to read; check the path',
+        })
       for (const file of walked.files) found.push({ root, source: sourceOf(file) })
     } catch (error) {
       problems.push(unopened(path, error))

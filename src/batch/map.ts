@@ -1,7 +1,7 @@
 /** The command `map`: from files on disk to the layers, without a screen. */
-import { mkdir, readFile, writeFile } from 'node:fs/promises'
+import { mkdir, readFile, stat, writeFile } from 'node:fs/promises'
 import { availableParallelism } from 'node:os'
-import { join } from 'node:path'
+import { dirname, join } from 'node:path'
 import type { Pool } from '../jobs/pool'
 import { planLayers } from '../layers/export-all'
 import type { LayersInput } from '../layers/export-input'
@@ -80,7 +80,14 @@ async function mapFiles(given: Arguments, pool: Pool): Promise<number> {
   await writeLayers(given.out, layersInput(project, holdings, all, [...inputs, ...settings.inputs]))
   tell(all, given.out)
   const read = holdings.heads.length > 0 || holdings.tables.length > 0
-  return read ? READ : NOTHING_READ
+  if (read) return READ
+  const [first] = all.problems
+  console.error(
+    first
+      ? `Nothing could be read. ${first.file}: ${first.problem}; ${first.done}. See problems.csv.`
+      : 'Nothing could be read.',
+  )
+  return NOTHING_READ
 }
 
 async function readSettings(given: Arguments): Promise<Settings> {
@@ -128,10 +135,26 @@ async function openWorkingCrs(setting: string): Promise<void> {
 
 async function makeFolder(out: string): Promise<void> {
   try {
-    await mkdir(out, { recursive: true })
+    await makeFolders(out)
   } catch (error) {
     const why = (error as NodeJS.ErrnoException).code ?? String(error)
     throw new RecipeError('', `The folder ${out} of --out cannot be made: ${why}`)
+  }
+}
+
+/**
+ * A folder with those above it, one at a time: Node's own recursive way never ends where a system
+ * refuses a folder as though one above it were missing.
+ */
+async function makeFolders(path: string): Promise<void> {
+  try {
+    await mkdir(path)
+  } catch (error) {
+    const { code } = error as NodeJS.ErrnoException
+    if (code === 'EEXIST' && (await stat(path)).isDirectory()) return
+    if (code !== 'ENOENT' || dirname(path) === path) throw error
+    await makeFolders(dirname(path))
+    await mkdir(path)
   }
 }
 

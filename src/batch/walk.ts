@@ -114,6 +114,10 @@ class Walking implements Walked {
 
   #unopened(named: string, error: unknown, missing?: string): void {
     const { problem, done } = unopened(named, error)
+    if (named.includes('\uFFFD')) {
+      this.#note(named, 'its name is written in another encoding than UTF-8', 'left out; rename it')
+      return
+    }
     const isMissing = (error as NodeJS.ErrnoException).code === 'ENOENT' && missing !== undefined
     this.#note(named, isMissing ? missing : problem, done)
   }

@@ -7,7 +7,9 @@ import { findFiles } from '../../src/batch/files'
 import { nodePlatform } from '../../src/batch/node-platform'
 import { read } from '../../src/jobs/read'
 import { COMPANIONS_UNKNOWN } from '../../src/readers/read-file'
-import { Scratch } from './command'
+import { Layers, runMap, Scratch } from './command'
+
+const scanOf60 = Array.from({ length: 60 }, (_, i) => `${400 + i}\t0.${400 + i}`).join('\n')
 
 let scratch: Scratch
 beforeEach(() => {
@@ -80,11 +82,45 @@ test('a folder nested beyond reason is left out by name; the rest is read', () =
   expect(problems[0]).toMatch(/^d\/.*nested more than 32 deep/)
 })
 
+test('an empty folder, and a name in another encoding, are problems of their own', () => {
+  mkdirSync(scratch.path('in'), { recursive: true })
+  expect(found().problems).toEqual([`${scratch.path('in')}: the folder is empty`])
+  writeFileSync(Buffer.concat([Buffer.from(scratch.path('in', 'S')), Buffer.from([0xff])]), 'a')
+  expect(found().problems).toEqual(['S\uFFFD: its name is written in another encoding than UTF-8'])
+})
+
+describe('the command line', () => {
+  test('says why nothing was read, and ends with 2', () => {
+    mkdirSync(scratch.path('in'), { recursive: true })
+    const ran = runMap('--scans', scratch.path('in'), '--out', scratch.path('out/deep/er'))
+    expect(ran.code).toBe(2)
+    expect(ran.complained).toMatch(/Nothing could be read.*the folder is empty/)
+  })
+
+  test.each(['/proc/none/out', 'in/a.txt/out'])('says that %s cannot be made, at once', (out) => {
+    scratch.put('in/a.txt', 'a')
+    const folder = out.startsWith('/') ? out : scratch.path(out)
+    const ran = runMap('--scans', scratch.path('in'), '--out', folder)
+    expect(ran.code).toBe(64)
+    expect(ran.complained).toMatch(/cannot be made: E[A-Z]+/)
+  })
+
+  test('a reader of its words that leaves early stops no layer', () => {
+    scratch.put('in/a.txt', scanOf60)
+    const words = ['src/batch/launch.mjs', 'map', '--scans', scratch.path('in')]
+    const out = scratch.path('out')
+    const command = ['node', ...words, '--out', out].map((word) => `'${word}'`).join(' ')
+    const told = execFileSync('bash', ['-c', `${command} | head -c 0`])
+    expect(told.toString()).toBe('')
+    expect(new Layers(out).rows('scans.csv')).toHaveLength(1)
+  })
+})
+
 describe('a worker opens files itself', () => {
   const given = (name: string, size: number) => ({ path: name, size, at: scratch.path(name) })
   const readAll = (files: ReturnType<typeof given>[]) =>
     read({ files, companions: COMPANIONS_UNKNOWN, corrections: [] }, nodePlatform())
-  const scan = Array.from({ length: 60 }, (_, i) => `${400 + i}\t0.${400 + i}`).join('\n')
+  const scan = scanOf60
 
   test('one after another, each whole though it has grown; one that has gone is a problem', async () => {
     const path = scratch.put('a.txt', scan)
