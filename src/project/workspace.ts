@@ -39,6 +39,8 @@ export interface Snapshot {
   readonly results: Results | null
   readonly references: References
   readonly activities: readonly Activity[]
+  /** Whether results are still being worked out, between two activities too. */
+  readonly computing: boolean
   readonly canUndo: boolean
   readonly canRedo: boolean
   readonly saved: Saved
@@ -277,7 +279,6 @@ export class Workspace {
   }
 
   #changed(): void {
-    this.#tell()
     this.#save()
     this.#compute()
   }
@@ -287,6 +288,7 @@ export class Workspace {
     this.#run?.abort()
     const controller = new AbortController()
     this.#run = controller
+    this.#tell()
     const { signal } = controller
     const before = this.#computing
     this.#computing = (async () => {
@@ -308,6 +310,11 @@ export class Workspace {
       } catch (error) {
         this.#report(error)
         if (!isStopped(error)) this.#computingFailed = this.#failure
+      } finally {
+        if (this.#run === controller) {
+          this.#run = null
+          this.#tell()
+        }
       }
     })()
   }
@@ -347,6 +354,7 @@ export class Workspace {
       results: this.#results,
       references: this.#chain.references,
       activities: this.#activities.list,
+      computing: this.#run !== null,
       canUndo: this.#undo.length > 0,
       canRedo: this.#redo.length > 0,
       saved: this.#saved,

@@ -46,7 +46,7 @@ export async function drawn(page: Page): Promise<void> {
 
 /** Waits until nothing is being computed. */
 export async function settled(page: Page): Promise<void> {
-  await page.waitForFunction(() => document.querySelector('progress') === null, undefined, {
+  await page.waitForFunction(() => document.documentElement.dataset.busy === 'false', undefined, {
     timeout: 90_000,
   })
 }

@@ -50,6 +50,25 @@ test('stop while reading drops what was read, and the project goes on', async ()
   expect(names()).toEqual(['b'])
 })
 
+test('it says that it computes from the change to the last result, between activities too', async () => {
+  await workspace.addFiles([source('a')])
+  await workspace.settled()
+  expect(workspace.snapshot.computing).toBe(false)
+  const seen: { computing: boolean; shown: unknown }[] = []
+  workspace.subscribe(({ computing, results }) => seen.push({ computing, shown: results }))
+  workspace.dispatch({ do: 'set targets', targets: ['matrix', 'vein'] })
+  expect(workspace.snapshot.computing).toBe(true)
+  await workspace.settled()
+  const last = workspace.snapshot.results
+  const ended = seen.findLastIndex(({ computing }) => computing)
+  // All that comes after the end shows what it ended with.
+  for (const { computing, shown } of seen.slice(ended + 1)) {
+    expect(computing).toBe(false)
+    expect(shown).toBe(last)
+  }
+  expect(workspace.snapshot.computing).toBe(false)
+})
+
 describe('undo', () => {
   test('goes back and forth; a new command ends the way forth', async () => {
     for (const name of ['one', 'two']) workspace.dispatch({ do: 'rename', name })
