@@ -10,6 +10,9 @@ const JOIN_RANGES = [
   [1760, 1860],
 ] as const
 
+/** Tried on every suspect; all stretches are tried on the surest and on the usual joins. */
+const QUICK_STRETCHES = [1, 4]
+const ALL_STRETCHES = [...STRETCHES.keys()]
 /** A step makes this part of its size within them; the flank of an absorption does not. */
 const SUDDEN_PART = 0.6
 
@@ -51,12 +54,26 @@ export function measureSteps(spectrum: Spectrum): (DetectorStep | null)[] {
 
 function surestStep(spectrum: Spectrum, from: number, to: number): DetectorStep | null {
   const noise = estimateNoise(spectrum, (from + to) / 2) ?? 0
-  let surest: DetectorStep | null = null
-  for (const channel of suspects(spectrum, from, to)) {
-    const step = stepAfter(spectrum, channel, noise)
-    if (step === null) continue
-    if (surest !== null && certaintyOf(step) <= certaintyOf(surest)) continue
-    surest = step
+  const usual = usualChannels(spectrum, from, to)
+  const others = suspects(spectrum, from, to).filter((channel) => !usual.includes(channel))
+  const quick = surestOf(others, (channel) => stepAfter(spectrum, channel, noise, QUICK_STRETCHES))
+  const looked = quick === null ? usual : [...usual, quick]
+  const channel = surestOf(looked, (at) => stepAfter(spectrum, at, noise, ALL_STRETCHES))
+  return channel === null ? null : stepAfter(spectrum, channel, noise, ALL_STRETCHES)
+}
+
+/** Of some channels the one after which the step is most certain; the first of equals. */
+function surestOf(
+  channels: readonly number[],
+  stepAt: (channel: number) => DetectorStep | null,
+): number | null {
+  let surest: number | null = null
+  let most = -1
+  for (const channel of channels) {
+    const step = stepAt(channel)
+    if (step === null || certaintyOf(step) <= most) continue
+    surest = channel
+    most = certaintyOf(step)
   }
   return surest
 }
@@ -71,7 +88,7 @@ function certaintyOf(step: DetectorStep): number {
   return (Math.abs(step.size) / step.error) * (isAtUsualJoin(step) ? USUAL_COUNTS : 1)
 }
 
-/** The channels after which reflectance changes most against its course, and the usual ones. */
+/** The channels after which reflectance changes most against its course. */
 function suspects(
   { wavelengths: x, reflectance: y }: Spectrum,
   from: number,
@@ -84,10 +101,14 @@ function suspects(
     const change = Math.abs(y[i + 2] - y[i - 1] - course * (x[i + 2] - x[i - 1]))
     if (!Number.isNaN(change)) keepLargest(worst, change, i)
   }
-  const usual = USUAL_JOINS.filter((nm) => nm >= from && nm <= to).map(
+  return worst.map(({ channel }) => channel)
+}
+
+/** The last channels of detectors that end where they usually do. */
+function usualChannels({ wavelengths: x }: Spectrum, from: number, to: number): number[] {
+  return USUAL_JOINS.filter((nm) => nm >= from && nm <= to).map(
     (nm) => channelRange(x, -Infinity, nm)[1] - 1,
   )
-  return [...new Set([...worst.map(({ channel }) => channel), ...usual])]
 }
 
 interface Suspect {
@@ -105,9 +126,14 @@ function keepLargest(worst: Suspect[], change: number, channel: number): void {
 }
 
 /** The step between a channel and the next, over the stretch that tells it best. */
-function stepAfter(spectrum: Spectrum, channel: number, noise: number): DetectorStep | null {
+function stepAfter(
+  spectrum: Spectrum,
+  channel: number,
+  noise: number,
+  stretches: readonly number[],
+): DetectorStep | null {
   let best: DetectorStep | null = null
-  for (let i = 0; i < STRETCHES.length; i++) {
+  for (const i of stretches) {
     const stretch = stretchAbout(spectrum.wavelengths, channel, i)
     const step = stretch === null ? null : stepOver(spectrum, stretch, noise)
     if (step !== null && (best === null || step.error < best.error)) best = step
