@@ -41,6 +41,8 @@ export interface CheckLimits {
   readonly lampLines: number
   /** Difference of two scans in noise below which they are one measurement. */
   readonly nearDuplicate: number
+  /** How many times the others' spread a scan may depart from those of its station and target. */
+  readonly oddReplicate: number
 }
 
 /**
@@ -70,6 +72,7 @@ export const DEFAULT_LIMITS: CheckLimits = {
   chlorophyll: 0.05,
   lampLines: 0.005,
   nearDuplicate: 0.2,
+  oddReplicate: 6,
 }
 
 /** What a limit is, and between which values it may be set. */
@@ -102,6 +105,7 @@ export const LIMIT_KINDS: Readonly<Record<keyof CheckLimits, LimitKind>> = {
   chlorophyll: kind('chlorophyll', 'fraction', 0, 1),
   lampLines: kind('lines of lamps', 'reflectance', 0, 1),
   nearDuplicate: kind('two scans are one below, in their noise', '', 0, 2),
+  oddReplicate: kind('unlike its replicates, times their spread', '', 1, 1000),
   panelLevel: kind('white panel: from 1 by', 'fraction', 0, 0.5),
   panelUnevenness: kind('white panel: uneven by', 'fraction', 0, 0.5),
 }

@@ -7,8 +7,8 @@ import type { Reason } from './verdict'
 
 /** A scan that counts for a station, with what it was taken for. */
 export interface StationScan {
-  /** Scans are compared within one number only: one station and one target. */
-  readonly set: number
+  /** Scans are compared within one set only: a station, a target and an axis. */
+  readonly set: string
   /** Values at channels spread over the record (`Likeness.sketch`); gaps are NaN. */
   readonly sketch: readonly number[]
   /** One standard deviation of reflectance noise; null where it cannot be told. */
@@ -38,7 +38,7 @@ export function oddReasons(
   scans: readonly (StationScan | null)[],
   limits: CheckLimits,
 ): (Reason | null)[] {
-  const sets = new Map<number, number[]>()
+  const sets = new Map<string, number[]>()
   scans.forEach((scan, i) => {
     if (scan === null) return
     const known = sets.get(scan.set)
@@ -62,7 +62,7 @@ function oddOf(scans: readonly StationScan[], limits: CheckLimits): (Reason | nu
   const onlyShape = isOddShape.filter(Boolean).length === 1
   return scans.map((_, i) => {
     const mineral = otherMineral(scans, i)
-    if (mineral !== null) return mineralReason(mineral, scans.length - 1, spreads[i], limits)
+    if (mineral !== null) return mineralReason(mineral, scans.length - 1)
     return onlyShape && isOddShape[i] ? shapeReason(spreads[i], scans.length - 1, limits) : null
   })
 }
@@ -110,30 +110,24 @@ const WHAT_TO_DO =
 function mineralReason(
   { own, theirs }: { readonly own: string; readonly theirs: string },
   others: number,
-  { times }: Departure,
-  limits: CheckLimits,
 ): Reason {
   const words = `Holds ${own} where the ${others} other scans of this station and target hold ${theirs}: ${WHAT_TO_DO}`
   return {
     reason: ODD_REPLICATE,
-    measure: times,
-    limit: limits.oddReplicate,
-    unit: 'spreads',
+    measure: others,
+    limit: LEAST_SCANS - 1,
+    unit: 'scans that agree',
     words,
   }
 }
 
-function shapeReason(
-  { departure, times }: Departure,
-  others: number,
-  limits: CheckLimits,
-): Reason {
+function shapeReason({ departure, times }: Departure, others: number, limits: CheckLimits): Reason {
   const words = `Differs in shape by ${(100 * departure).toFixed(0)} % from the ${others} other scans of this station and target, ${times.toFixed(0)} times as much as they do among themselves: ${WHAT_TO_DO}`
   return {
     reason: ODD_REPLICATE,
     measure: times,
     limit: limits.oddReplicate,
-    unit: 'spreads',
+    unit: 'times their spread',
     words,
   }
 }

@@ -24,6 +24,7 @@ import { handPlaces } from './hand-places'
 import { exploringOf, type Exploring } from './exploring'
 import { Memo } from './memo'
 import { nextTurn } from './pace'
+import { OddScans } from './odd-scans'
 import { stationOrigins, type Origins } from './origins'
 import { identificationsOf, verdictsOf } from './overruled'
 import { placedOnly } from './placed-only'
@@ -69,6 +70,7 @@ interface FoundSoFar {
 
 export class Chain {
   readonly #examiner = new Examiner()
+  readonly #oddScans = new OddScans(this.#examiner)
   readonly #varieties = new Varieties(this.#examiner)
   readonly #dayChecks = new DayChecks()
   readonly #effective = new Memo<References>()
@@ -259,6 +261,8 @@ export class Chain {
       [active, verdicts, decisions, this.#references],
       () => identificationsOf(this.#examiner, active, verdicts, project, this.#references),
     )
+    const named = { active, placement, verdicts, identifications }
+    const pointedOut = this.#oddScans.get(named, holdings.scans, recipe.check?.limits)
     const origins = this.#origins.get([placement, active, decisions], () =>
       stationOrigins(placement, active.heads, decisions),
     )
@@ -300,7 +304,7 @@ export class Chain {
       scanNumbers: active.numbers,
       heads: active.heads,
       placement,
-      verdicts,
+      verdicts: pointedOut,
       identifications,
       varieties: [],
       indices: values.columns,
