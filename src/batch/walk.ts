@@ -48,9 +48,13 @@ class Walking implements Walked {
   readonly problems: Problem[] = []
   readonly #links: Folder[] = []
   readonly #folders = new Set<string>()
+  /** Where files stand that are read. */
+  readonly #places = new Set<string>()
   #full = false
 
   folder({ at, named, depth }: Folder): void {
+    // A link may lead to a folder above: what it holds of those met before is read already.
+    if (this.#folders.has(at)) return
     if (depth > MAX_DEPTH) {
       const problem = `folders are nested more than ${MAX_DEPTH} deep`
       this.#note(named, problem, 'left out; name the inner folder itself')
@@ -69,19 +73,13 @@ class Walking implements Walked {
 
   /** Follows the links that were met, and those behind them. */
   links(): void {
-    if (this.#links.length === 0) return
-    const met = new Set(this.files.map(({ at }) => at))
     for (const link of this.#links) {
       try {
         const at = realpathSync(link.at)
-        if (met.has(at) || this.#folders.has(at)) {
+        if (this.#places.has(at) || this.#folders.has(at)) {
           this.#note(link.named, 'a link to what is read already', 'not read twice')
-        } else {
-          const before = this.files.length
-          if (statSync(at).isDirectory()) this.#inner({ ...link, at, depth: link.depth + 1 })
-          else this.#file({ ...link, at })
-          for (const file of this.files.slice(before)) met.add(file.at)
-        }
+        } else if (statSync(at).isDirectory()) this.#inner({ ...link, at, depth: link.depth + 1 })
+        else this.#file({ ...link, at })
       } catch (error) {
         this.#unopened(link.named, error, 'a link that leads nowhere')
       }
@@ -97,6 +95,7 @@ class Walking implements Walked {
   }
 
   #file({ at, named }: Folder): void {
+    if (this.#places.has(at)) return
     if (this.files.length >= MAX_FILES) {
       this.#full = true
       const problem = `the folder holds more than ${MAX_FILES} files`
@@ -105,8 +104,10 @@ class Walking implements Walked {
     }
     try {
       const stats = statSync(at)
-      if (stats.isFile()) this.files.push({ at, named, size: stats.size })
-      else this.#note(named, 'it is neither a file nor a folder', 'left out')
+      if (stats.isFile()) {
+        this.#places.add(at)
+        this.files.push({ at, named, size: stats.size })
+      } else this.#note(named, 'it is neither a file nor a folder', 'left out')
     } catch (error) {
       this.#unopened(named, error)
     }

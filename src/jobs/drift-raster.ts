@@ -81,7 +81,9 @@ async function readRaster(file: InputFile): Promise<Raster> {
   if (!(dx > 0 && down < 0))
     throw new Error(`${file.path} is turned or mirrored; save it again with north up.`)
   const [values] = (await image.readRasters({ samples: [0] })) as unknown as [ArrayLike<number>]
-  const nodata = image.getGDALNoData()
+  const said = image.getGDALNoData()
+  // Written as text, it may have fewer digits than the values that it stands for.
+  const nodata = said !== null && values instanceof Float32Array ? Math.fround(said) : said
   // A raster whose values stand for points has its first point where others have a cell's corner.
   const half = keys?.GTRasterTypeGeoKey === 2 ? 0.5 : 0
   return {

@@ -92,5 +92,10 @@ export function textOf(bytes: Uint8Array, start: number, end: number): string {
     for (; i < end && bytes[i] < 128; i++) text += String.fromCharCode(bytes[i])
     if (i >= end) return text.trim()
   }
-  return decoder.decode(bytes.subarray(start, end)).trim().normalize('NFC')
+  return untrimmedTextOf(bytes, start, end).trim()
+}
+
+/** The same with what blanks and tabs stand around it: a tab at the beginning ends an empty cell. */
+export function untrimmedTextOf(bytes: Uint8Array, start: number, end: number): string {
+  return decoder.decode(bytes.subarray(start, end)).normalize('NFC')
 }

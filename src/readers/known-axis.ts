@@ -165,7 +165,9 @@ function readRows(
       if (((view.getInt32(at + 4 * k, true) ^ words[word]) & masks[word]) !== 0) return null
     at += lengths[row]
     while (bytes[at] === BLANK) at++
-    const digits = decimals === 0 ? -1 : fixedPoint(view, at, decimal, wholes, decimals)
+    // Many blanks may have led to where a cell of that length would reach past the end.
+    const isPlain = decimals > 0 && at < limit
+    const digits = isPlain ? fixedPoint(view, at, decimal, wholes, decimals) : -1
     if (digits >= 0) {
       values[row] = digits / TENS[decimals]
       at += wholes + 1 + decimals

@@ -1,8 +1,8 @@
 /** What stands above a table of numbers: pairs, headings, rows of metadata a column. */
-import { textOf } from './decode'
+import { textOf, untrimmedTextOf } from './decode'
 import type { CellFormat, HeadLine } from './head'
 import { isChannelHeading, isPlaceHeading, isWavelengthHeading } from './headings'
-import { BLANK } from './lines'
+import { BLANK, TAB } from './lines'
 import { COMMA } from './numbers'
 import { MetadataCollector } from './metadata'
 import { pairDelimiter } from './text-file'
@@ -28,7 +28,12 @@ export function readPreamble(
   format: CellFormat,
 ): Preamble {
   const rows = lines.map((line) => textOf(bytes, line.start, line.end))
-  const cells = rows.map((row) => headingCells(row, format))
+  const cells = lines.map(({ start, end }, index) => {
+    const found = headingCells(rows[index], format)
+    if (found !== null || format.delimiter !== TAB) return found
+    // An empty heading at either end of the line was trimmed away with its tab.
+    return headingCells(untrimmedTextOf(bytes, start, end), format)
+  })
   const last = rows.length - 1
   const top = topOfCells(cells, format.columns)
   const headingLine = headingIndex(cells, top, format.columns)

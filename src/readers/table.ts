@@ -1,5 +1,5 @@
 /** Tables of text cells (RFC 4180, with any of four delimiters). */
-import { textOf } from './decode'
+import { untrimmedTextOf } from './decode'
 import type { Problem, ReadResult, Table } from './input'
 import { BLANK, QUOTE } from './lines'
 import { leftOut, nothingIn } from './result'
@@ -31,7 +31,7 @@ export function readTable(
     const problem = `a table of over ${MOST_CELLS / 1e6} million cells`
     return leftOut(file, firstLine, problem, 'split it, or leave out the columns that are not used')
   }
-  const text = textOf(bytes, start, bytes.length)
+  const text = untrimmedTextOf(bytes, start, bytes.length)
   const isAscii = text.length === bytes.length - start
   const rows =
     delimiter === BLANK

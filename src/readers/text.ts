@@ -132,9 +132,10 @@ function isSampleTable(
   preamble: Preamble,
 ): boolean {
   const { headings } = preamble
-  if (headings === null || headings.some(isWavelengthHeading) || headings[0] === '') return false
+  if (headings === null || headings.some(isWavelengthHeading)) return false
   if (![BLANK, TAB, SEMICOLON, COMMA].includes(format.delimiter)) return false
   if (headings.filter(isPlaceHeading).length > 1) return true
+  if (headings[0] === '') return false
   const body = readBody(text.bytes, line.start, line.number, format)
   if (body.rowFault !== null || body.cellFaults.has(0)) return true
   return !isPlausibleAxis(body.columns[isChannelHeading(headings[0]) ? 1 : 0])

@@ -22,6 +22,9 @@ export interface Composite {
 /** Of a composite's length that intervals have to cover; common practice, from memory. */
 export const LEAST_COVER = 0.5
 
+/** More parts of samples than all holes of a district give, cut by the metre. */
+const MOST_BINS = 2e6
+
 /** Depths that differ by less than this part of a composite are the same. */
 const TOLERANCE = 1e-9
 
@@ -33,7 +36,7 @@ const TOLERANCE = 1e-9
  * cover by less than half is left out. Samples that lie on the ground (null) stay as they are.
  *
  * @returns in the order in which their first sample stands, and how many were left out
- * @throws Error where the length is not above 0
+ * @throws Error where the length is not above 0, or so short that there would be millions of parts
  */
 export function composites(
   samples: readonly (HoleInterval | null)[],
@@ -41,6 +44,12 @@ export function composites(
 ): { composites: Composite[]; leftOut: number } {
   if (!(length > 0) || !Number.isFinite(length))
     throw new Error(`A composite must be longer than 0; it is ${length}.`)
+  const count = samples.reduce((sum, sample) => sum + (sample ? binsOf(sample, length) : 1), 0)
+  if (!(count <= MOST_BINS))
+    throw new Error(
+      `Composites of ${length} would cut the samples into more than ${MOST_BINS / 1e6} million ` +
+        'parts; choose longer ones, or look for a depth that is wrong.',
+    )
   const bins = new Map<string, { member: number; cover: number }[]>()
   samples.forEach((sample, member) => {
     const parts = sample ? partsOf(sample, length) : [[`${member}`, 1] as const]
@@ -66,6 +75,11 @@ export function composites(
     })
   }
   return { composites: found, leftOut }
+}
+
+/** About how many bins a sample lies in. */
+function binsOf({ from, to }: HoleInterval, length: number): number {
+  return 1 + Math.max(0, to - from) / length
 }
 
 /** The bins that a sample lies in, and which part of each it covers. */

@@ -49,6 +49,15 @@ describe('links', () => {
     ])
   })
 
+  test('to a folder above and to one that holds a linked file read nothing twice', () => {
+    scratch.put('top/in/a.txt', 'a')
+    scratch.put('top/b.txt', 'b')
+    symlinkSync(scratch.path('top/b.txt'), scratch.path('top/in', 'b.txt'))
+    symlinkSync(scratch.path('top'), scratch.path('top/in', 'up'))
+    const { sources } = findFiles([scratch.path('top/in')])
+    expect(sources.map(({ path }) => path)).toEqual(['a.txt', 'b.txt'])
+  })
+
   test('that lead nowhere or to themselves are problems', () => {
     scratch.put('in/a.txt', 'a')
     symlinkSync('gone.txt', scratch.path('in', 'gone'))

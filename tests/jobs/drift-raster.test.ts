@@ -126,6 +126,23 @@ describe.skipIf(!hasGdal)('a drift by a raster', () => {
     pool.close()
   })
 
+  test('knows cells without a value by a number that is written with fewer digits', async () => {
+    const none = '-3.4028234663852886e+38'
+    const head = `ncols 3\nnrows 3\nxllcorner 0\nyllcorner 0\ncellsize 1\nNODATA_value ${none}\n`
+    const [asc, tif] = ['least.asc', 'least.tif'].map((name) => join(folder, name))
+    writeFileSync(asc, `${head}1 2 3.5\n4 ${none} 6\n7 8 9\n`)
+    const args = ['-q', '-ot', 'Float32', '-a_srs', 'EPSG:32719', asc, tif]
+    expect(spawnSync('gdal_translate', args).status).toBe(0)
+    const bytes = readFileSync(tif)
+    const at = bytes.indexOf(none)
+    expect(at).toBeGreaterThan(0)
+    bytes.write('-3.4028234700000000e+38', at, 'latin1')
+    const least = { path: 'least.tif', bytes: new Uint8Array(bytes) }
+    const drift = await openDrift({ file: least, crs: 'EPSG:32719' })
+    expect(drift.at(1.5, 1.5)).toBeNaN()
+    expect(drift.at(2.5, 2.5)).toBe(3.5)
+  })
+
   test('that is none is told of', async () => {
     const none = { path: 'notes.tif', bytes: new TextEncoder().encode('no raster') }
     await expect(openDrift({ file: none, crs: 'EPSG:32719' })).rejects.toThrow(

@@ -58,6 +58,13 @@ describe('values on a known axis', () => {
     expect(valuesOf(`${text}\r\n\n`)).toEqual(cells.map(Number))
   })
 
+  test('behind so many blanks that a cell ends the file', () => {
+    const cells = AXIS.map((_, i) => (i === 39 ? `${' '.repeat(120)}0.5` : '0.250000'))
+    expect(valuesOf(rows(cells))?.at(-1)).toBe(0.5)
+    expect(valuesOf(rows(cells, ''))).toBeNull()
+    expect(valuesOf(rows(cells).trimEnd())?.at(-1)).toBe(0.5)
+  })
+
   test('that are marked as deleted are gaps', () => {
     const cells = AXIS.map((_, i) => (i === 3 ? '-9999.000000' : i === 4 ? '-1.23e34' : '0.250000'))
     const found = valuesOf(rows(cells))
@@ -91,6 +98,7 @@ describe('what is not two plain columns on that axis is left to the patient read
     ['a NUL', withCell(7, '0.25\0')],
     ['a NUL at the end', `${rows(plain).slice(0, -2)}\0`],
     ['two points', withCell(7, '0.25.000')],
+    ['blanks to the end', rows(plain).replace(/0\.250000\r\n$/, ' '.repeat(200))],
     ['a third cell', withCell(7, '0.25\t0.1')],
     ['an empty third cell', withCell(7, '0.250000\t')],
     ['a sign above the digits', withCell(7, '0.25:000')],

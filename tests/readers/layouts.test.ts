@@ -119,6 +119,17 @@ describe('other kinds', () => {
     expect(tables[0].lines).toEqual([2, 3])
   })
 
+  test('a first heading left empty before a tab names its column all the same', () => {
+    const table = readTextOf(
+      '\tSample\tEast\tNorth\n0\tA1\t350000\t7000000\n1\tA2\t350010\t7000000\n',
+    )
+    expect(table.tables[0].header).toEqual(['column 1', 'Sample', 'East', 'North'])
+    expect(table.tables[0].rows).toHaveLength(2)
+    const lines = WAVELENGTHS.map((nm) => `${nm}\t${reflectanceAt(nm)}\t${reflectanceAt(nm)}`)
+    const { scans } = readTextOf(`\tA1\tA2\n${lines.join('\n')}\n`)
+    expect(scans.map(({ name }) => name)).toEqual(['A1', 'A2'])
+  })
+
   test('numbers under words of places are a table', () => {
     const { kind, tables } = readTextOf(
       'x,y,zinc\n181072,333611,1022\n181025,333558,1141\n1,2,<5\n',

@@ -46,4 +46,6 @@ test('samples at one depth count equally, and give way to intervals', () => {
   // 0.6 / 0.2 is 2.9999999999999996: the sample stands at the top of the fourth.
   expect(composites([at('A', 0.6, 0.8)], 0.2).composites).toHaveLength(1)
   expect(() => composites(samples, 0)).toThrow(/longer than 0/)
+  const typo = [{ key: 'DH1', from: 12, to: 1e12 }]
+  expect(() => composites(typo, 2)).toThrow(/choose longer ones, or look for a depth that is wrong/)
 })
