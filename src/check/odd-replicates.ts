@@ -56,7 +56,8 @@ export function oddReasons(
 
 function oddOf(scans: readonly StationScan[], limits: CheckLimits): (Reason | null)[] {
   const shapes = scans.map(({ sketch }) => shapeOf(sketch))
-  const spreads = scans.map((scan, i) => spreadBeside(scan, shapes, i))
+  const sums = sumsOf(shapes)
+  const spreads = scans.map((scan, i) => spreadBeside(scan, shapes, sums, i))
   const isOddShape = spreads.map(({ times }) => times >= limits.oddReplicate)
   // Where two or more stand out, no one scan is the odd one.
   const onlyShape = isOddShape.filter(Boolean).length === 1
@@ -77,17 +78,19 @@ interface Departure {
 function spreadBeside(
   scan: StationScan,
   shapes: readonly (readonly number[])[],
+  sums: Sums,
   i: number,
 ): Departure {
-  const others = shapes.filter((_, k) => k !== i)
-  const departure = distance(shapes[i], meanOf(others))
-  const usual = Math.max(
-    ...others.map((shape, k) => distance(shape, meanOf(others.filter((_, m) => m !== k)))),
-  )
+  const departure = distance(shapes[i], meanWithout(sums, [shapes[i]]))
   const level = meanLevel(scan.sketch)
   const least = Math.max(LEAST_DEPARTURE, (OVER_NOISE * (scan.noise ?? 0)) / level)
-  const isBeyond = departure > least
-  return { departure, times: isBeyond ? departure / Math.max(usual, 1e-6) : 0 }
+  if (!(departure > least)) return { departure, times: 0 }
+  let usual = 1e-6
+  shapes.forEach((shape, k) => {
+    if (k === i) return
+    usual = Math.max(usual, distance(shape, meanWithout(sums, [shapes[i], shape])))
+  })
+  return { departure, times: departure / usual }
 }
 
 /** What the others agree on and the scan lacks, and what it has instead; null where it fits. */
@@ -140,8 +143,38 @@ function shapeOf(sketch: readonly number[]): number[] {
   return logs.map((value) => value - mean)
 }
 
-function meanOf(shapes: readonly (readonly number[])[]): number[] {
-  return shapes[0].map((_, c) => shapes.reduce((sum, shape) => sum + shape[c], 0) / shapes.length)
+/** All shapes of a set added up, so that a mean without some of them need not add again. */
+interface Sums {
+  readonly count: number
+  /** By channel: the sum of the known values, and how many are gaps. */
+  readonly known: readonly number[]
+  readonly gaps: readonly number[]
+}
+
+function sumsOf(shapes: readonly (readonly number[])[]): Sums {
+  const known = shapes[0].map(() => 0)
+  const gaps = shapes[0].map(() => 0)
+  for (const shape of shapes)
+    shape.forEach((value, c) => {
+      if (Number.isNaN(value)) gaps[c]++
+      else known[c] += value
+    })
+  return { count: shapes.length, known, gaps }
+}
+
+/** The mean of all but some shapes; a gap where one of those that count has one. */
+function meanWithout(
+  { count, known, gaps }: Sums,
+  without: readonly (readonly number[])[],
+): number[] {
+  return known.map((sum, c) => {
+    let rest = sum
+    let missing = gaps[c]
+    for (const shape of without)
+      if (Number.isNaN(shape[c])) missing--
+      else rest -= shape[c]
+    return missing > 0 ? NaN : rest / (count - without.length)
+  })
 }
 
 /** Root-mean-square difference over the channels that both have. */

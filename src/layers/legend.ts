@@ -87,8 +87,10 @@ export function rampStops(
   if (range === null) return []
   const [from, to] = stretch ?? range
   if (!(to > from)) return [[from, colourText(rampColour(ramp, 0.5))]]
-  return Array.from({ length: STOPS }, (_, i): RampStop => {
+  const stops = Array.from({ length: STOPS }, (_, i): RampStop => {
     const part = i / (STOPS - 1)
     return [Number((from + part * (to - from)).toPrecision(7)), colourText(rampColour(ramp, part))]
   })
+  // Over a narrow stretch neighbours round to one number, and a style takes each once.
+  return stops.filter(([value], i) => i === 0 || value > stops[i - 1][0])
 }

@@ -29,11 +29,23 @@ export interface DriftScale {
 export function driftScale(drift: Float64Array): DriftScale {
   const { mean, variance } = spreadOf(drift)
   const unit = Math.sqrt(variance)
-  if (!(unit > 1e-12 * Math.abs(mean)) || unit === 0)
+  if (!isSpread(mean, unit))
     throw new Error(
       `The drift has the same value (${mean}) at all stations; krige without it, or with another.`,
     )
   return { mean, unit }
+}
+
+function isSpread(mean: number, unit: number): boolean {
+  return unit > 1e-12 * Math.abs(mean) && unit > 0
+}
+
+/** Whether points can tell the mean's coefficients: enough of them, and a drift that varies. */
+export function holdsMean({ x, drift }: Points, degree: TrendDegree): boolean {
+  if (x.length < meanFunctions({ drift }, degree)) return false
+  if (!drift) return true
+  const { mean, variance } = spreadOf(drift)
+  return isSpread(mean, Math.sqrt(variance))
 }
 
 /** Something known everywhere, asked for in working units; NaN where it has no value. */

@@ -5,6 +5,7 @@
 import type { Choice } from './chosen-neighbours'
 import { ChosenEstimator } from './chosen-rows'
 import { triangulate } from './delaunay'
+import { holdsMean } from './external-drift'
 import { inverseDistanceAt, inverseDistanceLeftOut } from './inverse-distance'
 import { krigeAt, MOST_NEIGHBOURS } from './kriging'
 import { prepareField } from './kriging-field'
@@ -78,7 +79,8 @@ export function leaveOneOut(points: Points, method: TestedMethod): Tested {
 }
 
 /**
- * Leaves out whole groups of stations, each predicted from all the others.
+ * Leaves out whole groups of stations, each predicted from all the others. Where those cannot tell
+ * the mean's coefficients there is no prediction.
  *
  * @param groups a number of a group for each station, as many as `mergeDuplicates(points)` has
  * @throws Error where all stations are in one group
@@ -102,6 +104,10 @@ export function leaveGroupsOut(points: Points, groups: Int32Array, method: Teste
     if (method.method !== 'kriging') {
       const estimate = plainAt(others, targets, method)
       left.forEach((i, k) => (predicted[i] = estimate[k]))
+      continue
+    }
+    if (!holdsMean(others, method.trend ?? 0)) {
+      for (const i of left) predicted[i] = NaN
       continue
     }
     const kriged = krigeAt(others, method.variogram, targets, method)

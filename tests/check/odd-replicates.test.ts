@@ -74,3 +74,24 @@ describe.skipIf(libraryMissing)('on library records', () => {
     expect(told / names.length).toBeLessThan(0.03)
   })
 })
+
+test('a day of scans under one name takes no longer than its pairs', () => {
+  const chance = normal(94)
+  const sketchOf = (bump: number) =>
+    Array.from({ length: 48 }, (_, c) => 0.4 + 0.001 * chance() - (c > 20 && c < 30 ? bump : 0))
+  const scans = Array.from({ length: 1500 }, (_, i): StationScan => {
+    return { set: 'A', sketch: sketchOf(i === 700 ? 0.2 : 0), noise: NOISE, groups: [] }
+  })
+  const found = oddReasons(scans, DEFAULT_LIMITS).flatMap((reason, i) => (reason ? [i] : []))
+  expect(found).toEqual([700])
+})
+
+test('a gap of one scan leaves out its channel where that scan counts, and no more', () => {
+  const flat = Array.from({ length: 48 }, () => 0.4)
+  const at = (channel: number, value: number) => flat.map((v, c) => (c === channel ? value : v))
+  const scans = [at(3, NaN), flat, flat, at(40, 0.05)].map((sketch) => {
+    return { set: 'A', sketch, noise: NOISE, groups: [] }
+  })
+  const found = oddReasons(scans, DEFAULT_LIMITS).map((reason) => reason !== null)
+  expect(found).toEqual([false, false, false, true])
+})

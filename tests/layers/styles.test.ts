@@ -132,6 +132,9 @@ describe('ramp stops', () => {
   test('without a value there are none, with one value there is one', () => {
     expect(rampStops([NaN, NaN], 'viridis')).toEqual([])
     expect(rampStops([5, 5, NaN], 'viridis').length).toBe(1)
+    // A thousandth of a nm about 2200 nm: stops that round alike would make the style invalid.
+    const narrow = rampStops([2200, 2200.001, 2200.002], 'viridis').map(([value]) => value)
+    expect(narrow).toEqual([...new Set(narrow)])
   })
 
   test('of a large raster are those of all its cells, nearly', () => {

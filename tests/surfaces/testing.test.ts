@@ -104,3 +104,14 @@ test('a mean far above the spread changes no fit', () => {
   expect(lifted.structures[0].model).toBe(low.structures[0].model)
   expect(lifted.structures[0].range / low.structures[0].range).toBeCloseTo(1, 2)
 })
+
+test('a group without which the drift does not vary has no prediction, and the others have', () => {
+  const x = Float64Array.from({ length: 12 }, (_, i) => 100 * i)
+  const y = x.map((_, i) => 100 * (i % 3))
+  const value = x.map((east, i) => east / 100 + (i % 2))
+  const drift = x.map((_, i) => (i < 4 ? i : 7))
+  const groups = Int32Array.from(x, (_, i) => Math.floor(i / 4))
+  const { predicted, testing } = leaveGroupsOut({ x, y, value, drift }, groups, KRIGING)
+  expect([...predicted].map(Number.isFinite)).toEqual([...groups].map((group) => group > 0))
+  expect(testing.count).toBe(8)
+})
