@@ -73,10 +73,14 @@ function turnedRing(ring: readonly LonLat[], counterclockwise: boolean): LonLat[
   return signedArea(corners) > 0 === counterclockwise ? corners : corners.reverse()
 }
 
+/** From the first corner, so that a ring of some centimetres keeps its sign. */
 function signedArea(ring: readonly LonLat[]): number {
+  const [longitude, latitude] = ring[0]
   let twice = 0
   for (let i = 1; i < ring.length; i++) {
-    twice += ring[i - 1][0] * ring[i][1] - ring[i][0] * ring[i - 1][1]
+    const [x1, y1] = ring[i - 1]
+    const [x2, y2] = ring[i]
+    twice += (x1 - longitude) * (y2 - latitude) - (x2 - longitude) * (y1 - latitude)
   }
   return twice / 2
 }

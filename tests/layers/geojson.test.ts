@@ -240,3 +240,18 @@ describe('contours', () => {
     },
   )
 })
+
+test('a ring of centimetres far from the equator is turned as the right-hand rule asks', () => {
+  const [west, south, step] = [-169.1234567, -64.7654321, 1e-7]
+  const at = (east: number, north: number): LonLat => [
+    Number((west + east * step).toFixed(7)),
+    Number((south + north * step).toFixed(7)),
+  ]
+  for (let shift = 0; shift < 40; shift++) {
+    const ring = [at(shift, 0), at(shift + 1, shift), at(shift, shift + 1)]
+    const { json } = polygonFeature([ring], [])
+    const { geometry } = JSON.parse(json) as Read['features'][number]
+    const [[a, b, c]] = geometry?.coordinates as [number, number][][]
+    expect((b[0] - a[0]) * (c[1] - a[1]) - (c[0] - a[0]) * (b[1] - a[1])).toBeGreaterThan(0)
+  }
+})
