@@ -79,6 +79,9 @@ function isAxis(axis: Float64Array): boolean {
 /** Rows that are assembled together: their values stand in memory as doubles meanwhile. */
 const BATCH = 64
 
+/** Rows that are told of one by one; of further ones only the number is told. */
+const MOST_TOLD = 500
+
 /** Reads the rows under a wide heading. A row that cannot be read is left out alone. */
 export function readWide(
   text: TextFile,
@@ -106,6 +109,9 @@ export function readWide(
 class WideReader {
   private readonly cells = new CellSplitter()
   private readonly problems: Problem[] = []
+  /** Problems that were too many to be told of one by one, and the first of them. */
+  private untold = 0
+  private firstUntold: Problem | null = null
   private readonly scans: ReadScan[] = []
   private batch: RawScan[] = []
   private first: ReadResult | null = null
@@ -143,6 +149,11 @@ class WideReader {
 
   result(headingLine: number): ReadResult {
     const { file } = this.text
+    if (this.firstUntold !== null) {
+      const problem = `${this.untold} more rows that cannot be read`
+      const done = 'their scans were left out; correct what the rows before have wrong'
+      this.problems.push({ file, line: this.firstUntold.line, problem, done })
+    }
     if (this.first !== null) {
       const kind = this.scans.length > 0 ? 'scans' : 'unknown'
       return { ...this.first, kind, scans: this.scans, problems: this.problems }
@@ -160,6 +171,15 @@ class WideReader {
       layout: null,
       problems: this.problems,
     }
+  }
+
+  private tell(problem: Problem): void {
+    if (this.problems.length < MOST_TOLD) {
+      this.problems.push(problem)
+      return
+    }
+    this.untold++
+    this.firstUntold ??= problem
   }
 
   /** A comma where more cells of this row are numbers with one. */
@@ -200,12 +220,8 @@ class WideReader {
         isLast,
       }
       const { problem, advice } = rowFaultWords(this.text, fault, format)
-      this.problems.push({
-        file,
-        line,
-        problem,
-        done: `the scan of this row was left out; ${advice}`,
-      })
+      const done = `the scan of this row was left out; ${advice}`
+      this.tell({ file, line, problem, done })
     }
     if (isCutOff || (found !== width && !this.hasOnlyEmptyExtras(found, width))) {
       refuse(start, end, found < 0 ? 'long' : 'cells')
@@ -215,7 +231,7 @@ class WideReader {
     if (unnamed >= 0) {
       const problem = `a value in column ${unnamed + 1}, beside the wavelengths and without a heading`
       const done = 'the scan of this row was left out; give the column its heading'
-      this.problems.push({ file, line, problem, done })
+      this.tell({ file, line, problem, done })
       return
     }
     const values = new Float64Array(to - from)
@@ -275,7 +291,7 @@ class WideReader {
     if (this.batch.length === 0) return
     const result = assemble(this.rawScans(), { ...this.text.overrides, ...unitsOf(this.first) })
     this.batch = []
-    this.problems.push(...result.problems)
+    for (const problem of result.problems) this.tell(problem)
     if (this.first === null && result.layout !== null) this.first = result
     const shared = this.first?.scans[0]?.wavelengths ?? this.scans[0]?.wavelengths
     for (const scan of result.scans)

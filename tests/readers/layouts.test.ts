@@ -88,6 +88,16 @@ describe('many scans', () => {
     expect(result.scans.map((scan) => scan.metadata.East)).toEqual(['10', '20', '30'])
   })
 
+  test('rows that cannot be read are told of one by one up to a number', () => {
+    const heading = `name,${WAVELENGTHS.join(',')}`
+    const good = `A1,${WAVELENGTHS.map(reflectanceAt).join(',')}`
+    const { scans, problems } = readTextOf(`${heading}\n${good}\n${'x\n'.repeat(3000)}`)
+    expect(scans).toHaveLength(1)
+    expect(problems).toHaveLength(501)
+    expect(problems[500].problem).toBe('2500 more rows that cannot be read')
+    expect(problems[500].line).toBe(503)
+  })
+
   test('a row a scan, with metadata beside', () => {
     const wide = ['DH1', 'DH2'].map((hole, kind) =>
       [hole, '10.5', '11', ...WAVELENGTHS.map((nm) => reflectanceAt(nm, kind))].join(','),
