@@ -99,7 +99,7 @@ function plainCompare(a: string, b: string): number {
 
 /** A name without blanks, hyphens, underscores, points and leading zeros. */
 function bareName(folded: string): string {
-  return folded.replace(/[\s_.-]+/g, '').replace(/0+(?=\d)/g, '')
+  return folded.replace(/(?<!\d)0+(?=\d)/g, '').replace(/[\s_.-]+/g, '')
 }
 
 /**

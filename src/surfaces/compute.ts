@@ -106,13 +106,7 @@ export function planSurface(
   if (!(reach > 0)) throw new Error(`The reach of ${what} must be above 0; it is ${reach}.`)
   const count = merged.x.length
   refuseMixed(rule, options.boundaries ?? null, what)
-  const asked =
-    rule.method === 'nearest'
-      ? 1
-      : rule.method === 'natural-neighbour'
-        ? null
-        : (rule.neighbours ?? (count <= ALL_UP_TO ? null : DEFAULT_NEIGHBOURS))
-  const neighbours = asked === null || asked >= count ? null : asked
+  const neighbours = neighboursUsed(rule, count)
   const trend = rule.method === 'kriging' ? (rule.trend ?? 0) : 0
   const chance =
     rule.method === 'chance-above'
@@ -147,11 +141,7 @@ export function planSurface(
     chance,
     choice: choiceOf(rule, options.boundaries?.barriers ?? null, neighbours),
   }
-  if (chance && plan.grid.columns * plan.grid.rows > MOST_CHANCE_NODES)
-    throw new Error(
-      `${what} has ${plan.grid.columns} by ${plan.grid.rows} nodes; a chance can be simulated at ` +
-        `${MOST_CHANCE_NODES} at most. Choose a larger cell.`,
-    )
+  if (chance) refuseManyNodes(grid, what)
   const { single, blocks } = tests(plan)
   return {
     ...plan,
@@ -160,6 +150,22 @@ export function planSurface(
     residual: single?.residual ?? null,
     blockedResidual: blocks?.residual ?? null,
   }
+}
+
+/** How many of the nearest stations a node uses; null for all of them. */
+function neighboursUsed({ method, neighbours }: SurfaceRule, count: number): number | null {
+  if (method === 'natural-neighbour') return null
+  const usual = count <= ALL_UP_TO ? null : DEFAULT_NEIGHBOURS
+  const asked = method === 'nearest' ? 1 : (neighbours ?? usual)
+  return asked === null || asked >= count ? null : asked
+}
+
+function refuseManyNodes({ columns, rows }: Grid, what: string): void {
+  if (columns * rows <= MOST_CHANCE_NODES) return
+  throw new Error(
+    `${what} has ${columns} by ${rows} nodes; a chance can be simulated at ` +
+      `${MOST_CHANCE_NODES} at most. Choose a larger cell.`,
+  )
 }
 
 function tests(plan: Untested): { single: Tested | null; blocks: Tested | null } {

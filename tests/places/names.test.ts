@@ -60,6 +60,9 @@ describe('names', () => {
       'C98',
     ])
     expect(nearestNames('quary', ['C09', 'Quarry'])).toEqual(['Quarry'])
+    // A zero within a number is no leading one: A15 is another sample.
+    expect(nearestNames('A105', ['A15', 'A106'])).toEqual(['A106', 'A15'])
+    expect(nearestNames('A-005', ['A15', 'A5'])[0]).toBe('A5')
     expect(nearestNames('zzz', ['C09'])).toEqual([])
     expect(nearestNames('m 7', ['M 1', 'M 2', 'M 3', 'M 8', 'M7'])[0]).toBe('M7')
     expect(nearestNames('AB-012', ['AB 002', 'AB12', 'AB-013'])[0]).toBe('AB12')
