@@ -106,9 +106,9 @@ function valueAt(raster: Raster, x: number, y: number): number {
   if (!(across >= -0.5 && across <= columns - 0.5 && down >= -0.5 && down <= rows - 0.5)) return NaN
   const column = Math.min(Math.max(0, columns - 2), Math.max(0, Math.floor(across)))
   const row = Math.min(Math.max(0, rows - 2), Math.max(0, Math.floor(down)))
-  // In the outer half of an edge's cell the edge's own value holds.
-  const right = Math.min(1, Math.max(0, across - column))
-  const lower = Math.min(1, Math.max(0, down - row))
+  // In the outer half of an edge's cell, and all over a lone one, its own value holds.
+  const right = Math.min(1, columns - 1 - column, Math.max(0, across - column))
+  const lower = Math.min(1, rows - 1 - row, Math.max(0, down - row))
   let sum = 0
   for (let i = 0; i < 4; i++) {
     const [stepX, stepY] = [i & 1, i >> 1]

@@ -143,6 +143,17 @@ describe.skipIf(!hasGdal)('a drift by a raster', () => {
     expect(drift.at(2.5, 2.5)).toBe(3.5)
   })
 
+  test('of one column of cells takes each row by itself', async () => {
+    const [asc, tif] = ['lone.asc', 'lone.tif'].map((name) => join(folder, name))
+    const head = 'ncols 1\nnrows 3\nxllcorner 0\nyllcorner 0\ncellsize 1\n'
+    writeFileSync(asc, `${head}10\n20\n40\n`)
+    const args = ['-q', '-ot', 'Float64', '-a_srs', 'EPSG:32719', asc, tif]
+    expect(spawnSync('gdal_translate', args).status).toBe(0)
+    const lone = { path: 'lone.tif', bytes: new Uint8Array(readFileSync(tif)) }
+    const drift = await openDrift({ file: lone, crs: 'EPSG:32719' })
+    expect([2.5, 2, 1.5, 0.5].map((y) => drift.at(0.9, y))).toEqual([10, 15, 20, 40])
+  })
+
   test('that is none is told of', async () => {
     const none = { path: 'notes.tif', bytes: new TextEncoder().encode('no raster') }
     await expect(openDrift({ file: none, crs: 'EPSG:32719' })).rejects.toThrow(
