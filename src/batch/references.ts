@@ -48,15 +48,19 @@ export async function readReferences(folder: string | null, pool: Pool): Promise
   return { references: { sets, measured, off: [], ranges: {} }, inputs: [...setFiles, ...inputs] }
 }
 
+/** More than the largest set that is read, of 2000 references, takes as text. */
+const MOST_SET_BYTES = 50_000_000
+
 /** The set files among the files, as the app saves them. */
 async function readSets(
   sources: readonly InputSource[],
 ): Promise<{ sets: ReferenceSet[]; files: ReportedInput[] }> {
   const sets: ReferenceSet[] = []
   const files: ReportedInput[] = []
-  for (const { path, read } of sources.filter((source) => isJson(source.path))) {
-    const bytes = await read()
+  for (const { path, size, read } of sources.filter((source) => isJson(source.path))) {
     try {
+      if (size > MOST_SET_BYTES) throw new Error(`it has ${Math.round(size / 1e6)} MB`)
+      const bytes = await read()
       const set = readReferenceSet(JSON.parse(new TextDecoder().decode(bytes)))
       sets.push(set)
       files.push(describeInput(path, 'reference', bytes, set.references.length))

@@ -1,10 +1,12 @@
 /** What the command line finds in folders, and how its workers open it. */
 import { execFileSync } from 'node:child_process'
 import { createHash } from 'node:crypto'
-import { appendFileSync, mkdirSync, symlinkSync, writeFileSync } from 'node:fs'
+import { appendFileSync, mkdirSync, symlinkSync, truncateSync, writeFileSync } from 'node:fs'
 import { afterEach, beforeEach, describe, expect, test } from 'vitest'
 import { findFiles } from '../../src/batch/files'
 import { nodePlatform } from '../../src/batch/node-platform'
+import { readReferences } from '../../src/batch/references'
+import { startInlinePool } from '../../src/jobs/inline-pool'
 import { read } from '../../src/jobs/read'
 import { COMPANIONS_UNKNOWN } from '../../src/readers/read-file'
 import { Layers, runMap, Scratch } from './command'
@@ -163,4 +165,11 @@ describe('a worker opens files itself', () => {
     expect(files[0].size).toBe(large.length)
     expect(files[0].sha256).toBe(createHash('sha256').update(large).digest('hex'))
   })
+})
+
+test('a set file too large to be one is refused in words, unread', async () => {
+  scratch.put('sets/large.json', '{}')
+  truncateSync(scratch.path('sets/large.json'), 3_000_000_000)
+  const reading = readReferences(scratch.path('sets'), startInlinePool())
+  await expect(reading).rejects.toThrow('large.json is not a reference set: it has 3000 MB')
 })
