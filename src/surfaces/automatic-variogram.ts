@@ -181,19 +181,24 @@ class Search {
     return this.search(form, this.bestOf(form, starts), steps, 180)
   }
 
-  /** The best models of two structures from one of one, for each shape of the longer. */
+  /** The best models of two structures from one of one, in the two forms that begin best. */
   nested(from: Found): readonly Found[] {
-    return SHAPES.map((shape) => {
+    const begun = SHAPES.map((shape) => {
       const form = { ...from.form, shape, shorter: SHORTER_SHAPE }
       const starts = [0, 0.7].map((longer) => {
         const at = [...from.at, 0, PRIOR_SHORTER]
         at[0] += longer
         return at
       })
-      const steps = [0.4, 0.7, 0.3].slice(0, this.plain)
-      const turn = from.form.turned ? [0.2, 0.2] : []
-      return this.search(form, this.bestOf(form, starts), [...steps, ...turn, 0.7, -0.5], 140)
+      const at = this.bestOf(form, starts)
+      return { form, at, value: this.deviance(form, at) }
     })
+    begun.sort((a, b) => a.value - b.value)
+    const steps = [0.4, 0.7, 0.3].slice(0, this.plain)
+    const turn = from.form.turned ? [0.2, 0.2] : []
+    return begun
+      .slice(0, 2)
+      .map(({ form, at }) => this.search(form, at, [...steps, ...turn, 0.7, -0.5], 100))
   }
 
   private search(
