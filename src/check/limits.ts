@@ -37,6 +37,10 @@ export interface CheckLimits {
   readonly hydrocarbon: number
   /** Depth of chlorophyll's band. */
   readonly chlorophyll: number
+  /** Part of the light that is lost below a marker's red edge. */
+  readonly dye: number
+  /** Depth of cellulose's band. */
+  readonly cellulose: number
   /** Height of lamp lines, reflectance. */
   readonly lampLines: number
   /** Difference of two scans in noise below which they are one measurement. */
@@ -70,6 +74,8 @@ export const DEFAULT_LIMITS: CheckLimits = {
   checkRockShape: 0.04,
   hydrocarbon: 0.02,
   chlorophyll: 0.05,
+  dye: 0.18,
+  cellulose: 0.04,
   lampLines: 0.005,
   nearDuplicate: 0.2,
   oddReplicate: 6,
@@ -103,6 +109,8 @@ export const LIMIT_KINDS: Readonly<Record<keyof CheckLimits, LimitKind>> = {
   checkRockShape: kind('check rock, shape', 'fraction', 0, 1),
   hydrocarbon: kind('bands of plastic or grease', 'fraction', 0, 1),
   chlorophyll: kind('chlorophyll', 'fraction', 0, 1),
+  dye: kind('marker ink', 'fraction', 0, 1),
+  cellulose: kind('paper or wood', 'fraction', 0, 1),
   lampLines: kind('lines of lamps', 'reflectance', 0, 1),
   nearDuplicate: kind('two scans are one below, in their noise', '', 0, 2),
   oddReplicate: kind('unlike its replicates, times their spread', '', 1, 1000),

@@ -200,12 +200,36 @@ function foreignFindings(measures: ScanMeasures, limits: CheckLimits): Finding[]
     )
   }
   if (foreign.chlorophyll > Math.max(limits.chlorophyll, OVER_VISIBLE_NOISE * relative(visible))) {
-    const words = `Chlorophyll ${percent(foreign.chlorophyll)} deep at 675 nm: plants or lichen are in the spot; scan a clean face.`
+    const words = `Chlorophyll ${percent(foreign.chlorophyll)} deep at 675 nm: plants or lichen are in the spot; scan a clean face. (Marker ink can look so.)`
     findings.push(
       doubt({
         reason: 'vegetation or lichen',
         measure: foreign.chlorophyll,
         limit: limits.chlorophyll,
+        unit: '',
+        words,
+      }),
+    )
+  }
+  if (foreign.dye > Math.max(limits.dye, OVER_VISIBLE_NOISE * relative(visible))) {
+    const words = `Below an edge in the red ${percent(foreign.dye)} of the light is lost, and beyond it nothing: dye, as of marker ink, or plants are in the spot; scan a clean face.`
+    findings.push(
+      doubt({
+        reason: 'marker ink',
+        measure: foreign.dye,
+        limit: limits.dye,
+        unit: '',
+        words,
+      }),
+    )
+  }
+  if (foreign.cellulose > Math.max(limits.cellulose, OVER_NOISE * relative(noise.at(-1)))) {
+    const words = `Cellulose ${percent(foreign.cellulose)} deep at 2100 nm: a label, paper or wood is in the spot; take it off and scan again.`
+    findings.push(
+      doubt({
+        reason: 'paper or wood',
+        measure: foreign.cellulose,
+        limit: limits.cellulose,
         unit: '',
         words,
       }),

@@ -5,7 +5,7 @@ import type { Verdict } from '../../src/check/verdict'
 import type { Spectrum } from '../../src/spectra/spectrum'
 import { normal } from '../spectra/chance'
 import { libraryMissing, libraryNames, libraryRecord } from '../spectra/library'
-import { changed, filmed, lamplit, noisy, overgrown, stepped, wet } from './faults'
+import { changed, filmed, inked, labelled, lamplit, noisy, overgrown, stepped, wet } from './faults'
 
 /** One standard deviation of reflectance of an ordinary field scan. */
 const FIELD_NOISE = 0.001
@@ -69,6 +69,20 @@ const FAULTS: [reason: string, unit: string, strengths: number[], put: Put][] = 
   ['noise', 'sd', [0.01, 0.05, 0.1], (s, by, chance) => noisy(s, by, chance)],
   ['plastic or grease', 'depth at 1730', [0.02, 0.06, 0.15], (s, by) => filmed(s, by)],
   ['vegetation or lichen', 'part of the spot', [0.05, 0.3, 0.6], (s, by) => overgrown(s, by)],
+  [
+    'marker ink',
+    'black to 680 nm, light taken',
+    [0.15, 0.65, 0.9],
+    (s, by) => inked(s, by, 0, 680),
+  ],
+  [
+    'marker ink',
+    'black to 750 nm, light taken',
+    [0.15, 0.65, 0.9],
+    (s, by) => inked(s, by, 0, 750),
+  ],
+  ['marker ink', 'blue, light taken', [0.15, 0.65, 0.9], (s, by) => inked(s, by, 560, 700)],
+  ['paper or wood', 'part of the spot', [0.2, 0.7, 0.95], (s, by) => labelled(s, by)],
   ['room light', 'height at 546', [0.004, 0.015, 0.05], (s, by) => lamplit(s, by)],
   ['reflectance over 1', 'brightest part', [1.03, 1.15, 1.5], (s, by) => brightest(s, by)],
   ['reflectance under 0', 'darkest part', [-0.003, -0.02, -0.1], (s, by) => darkest(s, by)],
@@ -97,7 +111,7 @@ function darkest(spectrum: Spectrum, level: number): Spectrum {
 type Put = (spectrum: Spectrum, by: number, chance: () => number) => Spectrum
 
 for (const [reason, unit, strengths, put] of FAULTS) {
-  test.skipIf(libraryMissing)(`${reason} is found at the middle strength`, () => {
+  test.skipIf(libraryMissing)(`${reason} (${unit}) is found at the middle strength`, () => {
     const chance = normal(41)
     const found = strengths.map((strength) => {
       const clean = fieldScans(40, (name) => reason !== 'wet sample' || !HYDROUS.test(name))

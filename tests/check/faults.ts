@@ -171,3 +171,42 @@ export function lamplit(spectrum: Spectrum, height: number): Spectrum {
       value + height * (0.7 * bell(nm, 435.8, 4) + bell(nm, 546.1, 4) + 0.9 * bell(nm, 611.3, 4)),
   )
 }
+
+/**
+ * Bands of paper, [nm, full width in nm, absorbance]: positions of cellulose and its water after
+ * Curran 1989 (Remote Sensing of Environment 30, 271) and Elvidge 1990 (Int. J. Remote Sensing
+ * 11, 1775); widths and strengths from memory of uncoated white paper.
+ */
+const PAPER: readonly (readonly [number, number, number])[] = [
+  [1200, 60, 0.03],
+  [1490, 130, 0.22],
+  [1580, 90, 0.08],
+  [1780, 40, 0.03],
+  [1930, 80, 0.25],
+  [2100, 130, 0.3],
+  [2272, 45, 0.1],
+  [2335, 60, 0.18],
+  [2480, 110, 0.3],
+]
+
+/** A spot of which a part is a paper label: 0.86 white, falling off beyond 1300 nm. */
+export function labelled(spectrum: Spectrum, part: number): Spectrum {
+  return changed(spectrum, (value, nm) => {
+    const bands = PAPER.reduce((sum, [at, width, a]) => sum + a * bell(nm, at, width), 0)
+    const paper = (0.86 - 0.16 * Math.max(0, (nm - 1300) / 1000)) * Math.exp(-bands)
+    return (1 - part) * value + part * paper
+  })
+}
+
+/**
+ * Marker ink on the rock, by the part of the light that its dye takes away in two crossings. It
+ * absorbs from `from` nm (0 for black, 560 for blue) to an edge some 50 nm wide, and nothing
+ * beyond: general knowledge, from memory.
+ */
+export function inked(spectrum: Spectrum, taken: number, from: number, edge: number): Spectrum {
+  const strength = -Math.log(1 - taken)
+  return changed(spectrum, (value, nm) => {
+    const dye = 1 / (1 + Math.exp((nm - edge) / 12)) / (1 + Math.exp((from - nm) / 12))
+    return value * Math.exp(-strength * dye)
+  })
+}

@@ -25,3 +25,9 @@ export function deviation(values: readonly number[]): number {
   const centre = mean(values)
   return Math.sqrt(mean(values.map((value) => (value - centre) ** 2)))
 }
+
+/** The middle value, or the mean of the two in the middle. */
+export function median(values: readonly number[]): number {
+  const sorted = [...values].sort((a, b) => a - b)
+  return (sorted[(sorted.length - 1) >> 1] + sorted[sorted.length >> 1]) / 2
+}
