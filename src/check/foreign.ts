@@ -36,7 +36,7 @@ export function measureForeign(spectrum: Spectrum): ForeignBands {
     hydrocarbon: hydrocarbonIn(infrared),
     chlorophyll: chlorophyllIn(visible),
     dye: dyeIn(smoothed(cropTo(spectrum, 600, 910), 11)),
-    cellulose: celluloseIn(smoothed(cropTo(spectrum, 1410, 2260), 15)),
+    cellulose: celluloseIn(spectrum),
   }
 }
 
@@ -51,8 +51,12 @@ const BEYOND_THE_EDGE = [
   [130, 0.4],
 ] as const
 
+/** Where the curve is looked at for an edge, nm: every 5 nm from 630 to 890. */
+const DYE_GRID = Float64Array.from({ length: 53 }, (_, i) => 630 + 5 * i)
+
 function dyeIn(spectrum: Spectrum): number {
-  const logAt = (nm: number): number => Math.log(reflectanceAt(spectrum, nm) ?? NaN)
+  const logs = resample(spectrum, DYE_GRID).reflectance.map(Math.log)
+  const logAt = (nm: number): number => logs[(nm - DYE_GRID[0]) / 5]
   let [edge, rise] = [0, 0]
   for (let nm = 650; nm <= 760; nm += 5) {
     const found = logAt(nm + 20) - logAt(nm - 20)
@@ -74,9 +78,11 @@ function dyeIn(spectrum: Spectrum): number {
 const MOST_OF_FIRST = 2.2
 
 function celluloseIn(spectrum: Spectrum): number {
-  const band = measureFeature(spectrum, [2090, 2120], [2010, 2240])
+  const about2100 = smoothed(cropTo(spectrum, 2000, 2260), 15)
+  const band = measureFeature(about2100, [2090, 2120], [2010, 2240])
   if ('missing' in band || band.width < 75 || band.width > 170) return 0
-  const [first, second] = [sagOf(spectrum, 1490, 60), sagOf(spectrum, 2095, 40)]
+  const first = sagOf(smoothed(cropTo(spectrum, 1410, 1570), 15), 1490, 60)
+  const second = sagOf(about2100, 2095, 40)
   const isBoth = first > 0.01 && second > 0.01 && first < MOST_OF_FIRST * second
   return isBoth ? band.depth : 0
 }
