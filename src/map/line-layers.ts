@@ -121,10 +121,10 @@ function addLabels(
     'text-size': ink.text,
     'text-max-angle': 30,
   }
-  const paint = {
-    'text-color': ink.ink,
-    'text-halo-color': ink.paper,
-    'text-halo-width': 1.6,
-  }
-  map.addLayer({ id, type: 'symbol', source, layout, paint }, topOf(slot))
+  map.addLayer({ id, type: 'symbol', source, layout, paint: wordPaint(ink) }, topOf(slot))
+}
+
+/** Words in ink with a halo of paper. */
+export function wordPaint({ ink, paper }: InkColours) {
+  return { 'text-color': ink, 'text-halo-color': paper, 'text-halo-width': 1.6 }
 }

@@ -1,7 +1,7 @@
 /** What a surface misses its stations by: a disc a station, its area the size, its filling the sign. */
 import type { FeatureCollection, Point } from 'geojson'
 import type { Map } from 'maplibre-gl'
-import { removeSource, type InkColours } from './line-layers'
+import { removeSource, wordPaint, type InkColours } from './line-layers'
 import { MAP_FONT, topOf } from './open-map'
 
 /** What each feature carries. */
@@ -54,7 +54,7 @@ export function setResiduals(
         'text-anchor': 'top',
         'text-optional': true,
       },
-      paint: { 'text-color': ink.ink, 'text-halo-color': ink.paper, 'text-halo-width': 1.6 },
+      paint: wordPaint(ink),
     },
     topOf('labels'),
   )

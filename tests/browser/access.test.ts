@@ -4,7 +4,7 @@ import { createRequire } from 'node:module'
 import type { Browser, Page } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import { STEP_IDS } from '../../src/views/shell/steps'
-import { canBrowse, drawn, openApp, openBrowser, settled } from './app'
+import { canBrowse, openBrowser, openSampleArea } from './app'
 
 /** Deque's axe-core: WCAG 2.2 A and AA. */
 const AXE = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8')
@@ -39,9 +39,7 @@ describe.skipIf(!canBrowse)('access', () => {
 
   beforeAll(async () => {
     browser = await openBrowser()
-    page = await openApp(browser)
-    await drawn(page)
-    await settled(page)
+    page = await openSampleArea(browser)
     // Through the protocol: the page's own policy lets no foreign script in.
     const session = await page.context().newCDPSession(page)
     await session.send('Runtime.evaluate', { expression: AXE })

@@ -17,10 +17,16 @@ export async function openBrowser(): Promise<Browser> {
   })
 }
 
+/** Of a window, px. */
+interface Size {
+  readonly width: number
+  readonly height: number
+}
+
 /** A fresh page with the app open and nothing kept from before. */
 export async function openApp(
   browser: Browser,
-  size = { width: 1366, height: 768 },
+  size: Size = { width: 1366, height: 768 },
 ): Promise<Page> {
   const context = await browser.newContext({ viewport: size, acceptDownloads: true })
   const page = await context.newPage()
@@ -31,6 +37,14 @@ export async function openApp(
     if (message.type() === 'error') seen.push(message.text())
   })
   await page.goto(inject('appUrl'))
+  return page
+}
+
+/** A fresh page on which the sample area stands, drawn and with nothing left to compute. */
+export async function openSampleArea(browser: Browser, size?: Size): Promise<Page> {
+  const page = await openApp(browser, size)
+  await drawn(page)
+  await settled(page)
   return page
 }
 

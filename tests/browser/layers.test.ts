@@ -7,7 +7,7 @@ import { unzipSync } from 'fflate'
 import { fromArrayBuffer } from 'geotiff'
 import type { Browser, Page } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
-import { canBrowse, drawn, openApp, openBrowser, settled } from './app'
+import { canBrowse, openBrowser, openSampleArea } from './app'
 
 const SAMPLE = ['--scans', 'sample-area/scans', '--places', 'sample-area/places']
 
@@ -21,9 +21,7 @@ describe.skipIf(!canBrowse)('the Layers step on the sample area', () => {
     const words = [...SAMPLE, '--recipe', 'sample-area/recipe.json', '--out', out]
     execFileSync('node', ['src/batch/launch.mjs', 'map', ...words])
     browser = await openBrowser()
-    page = await openApp(browser)
-    await drawn(page)
-    await settled(page)
+    page = await openSampleArea(browser)
     await page
       .getByRole('navigation')
       .getByRole('button', { name: /^Layers/ })

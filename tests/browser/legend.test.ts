@@ -1,7 +1,7 @@
 /** The legend: what it shows and hides, and the room that it takes from the map. */
 import type { Browser, Page } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
-import { canBrowse, drawn, errorsOf, openApp, openBrowser, settled } from './app'
+import { canBrowse, errorsOf, openBrowser, openSampleArea } from './app'
 
 describe.skipIf(!canBrowse)('the legend', () => {
   let browser: Browser
@@ -10,9 +10,7 @@ describe.skipIf(!canBrowse)('the legend', () => {
   beforeAll(async () => {
     browser = await openBrowser()
     // Narrow enough that the legend’s width decides how large the map is.
-    page = await openApp(browser, { width: 1100, height: 800 })
-    await drawn(page)
-    await settled(page)
+    page = await openSampleArea(browser, { width: 1100, height: 800 })
   })
   afterAll(() => browser?.close())
 

@@ -1,7 +1,7 @@
 /** The likeliest class on the map, in its legend, at its foot, and in its card. */
 import type { Browser, Page } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
-import { canBrowse, drawn, errorsOf, openApp, openBrowser, settled } from './app'
+import { canBrowse, errorsOf, openBrowser, openSampleArea, settled } from './app'
 
 describe.skipIf(!canBrowse)('the likeliest class', () => {
   let browser: Browser
@@ -9,9 +9,7 @@ describe.skipIf(!canBrowse)('the likeliest class', () => {
 
   beforeAll(async () => {
     browser = await openBrowser()
-    page = await openApp(browser)
-    await drawn(page)
-    await settled(page)
+    page = await openSampleArea(browser)
     await page.getByRole('button', { name: /^Surfaces/ }).click()
     await page
       .getByLabel('What the new surface is of')

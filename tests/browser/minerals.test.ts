@@ -3,7 +3,7 @@ import { readFileSync } from 'node:fs'
 import type { Browser, Page } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import { readReferenceSet } from '../../src/minerals/set-file'
-import { canBrowse, drawn, errorsOf, openApp, openBrowser, settled } from './app'
+import { canBrowse, errorsOf, openBrowser, openSampleArea } from './app'
 
 describe.skipIf(!canBrowse)('the Minerals step', () => {
   let browser: Browser
@@ -11,9 +11,7 @@ describe.skipIf(!canBrowse)('the Minerals step', () => {
 
   beforeAll(async () => {
     browser = await openBrowser()
-    page = await openApp(browser)
-    await drawn(page)
-    await settled(page)
+    page = await openSampleArea(browser)
     await page.getByRole('button', { name: /^Minerals/ }).click()
   })
   afterAll(() => browser?.close())

@@ -1,7 +1,7 @@
 /** The app opens on the sample area and answers to what a person does first. */
 import type { Browser, Page } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
-import { canBrowse, drawn, errorsOf, openApp, openBrowser, settled } from './app'
+import { canBrowse, drawn, errorsOf, openBrowser, openSampleArea, settled } from './app'
 
 describe.skipIf(!canBrowse)('the sample area', () => {
   let browser: Browser
@@ -9,9 +9,7 @@ describe.skipIf(!canBrowse)('the sample area', () => {
 
   beforeAll(async () => {
     browser = await openBrowser()
-    page = await openApp(browser)
-    await drawn(page)
-    await settled(page)
+    page = await openSampleArea(browser)
   })
   afterAll(() => browser?.close())
 

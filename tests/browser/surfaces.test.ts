@@ -1,7 +1,7 @@
 /** A surface's model on its plot, and what the map says while a large one is computed. */
 import type { Browser, Page } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
-import { canBrowse, drawn, errorsOf, openApp, openBrowser, settled } from './app'
+import { canBrowse, errorsOf, openBrowser, openSampleArea, settled } from './app'
 
 describe.skipIf(!canBrowse)('surfaces', () => {
   let browser: Browser
@@ -9,9 +9,7 @@ describe.skipIf(!canBrowse)('surfaces', () => {
 
   beforeAll(async () => {
     browser = await openBrowser()
-    page = await openApp(browser)
-    await drawn(page)
-    await settled(page)
+    page = await openSampleArea(browser)
     await page.getByRole('button', { name: /^Surfaces/ }).click()
     await page.locator('#panel summary', { hasText: /^\s*mica\s/ }).click()
   })
