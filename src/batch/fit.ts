@@ -9,13 +9,13 @@
  *
  *   npm run fit -- --built-in --library ../shared/spectra/minerals
  *     --name "Aureole’s own" --out src/minerals/reference-set/built-in.json
- *     --source "Fitted to the USGS Spectral Library Version 7 (doi:10.3133/ds1035, public domain)"
+ *     --source "Fitted to the USGS Spectral Library Version 7 (Kokaly et al. 2017, doi:10.3133/ds1035, public domain)"
  */
 import { mkdirSync, readdirSync, readFileSync, writeFileSync } from 'node:fs'
 import { basename, dirname, join, resolve } from 'node:path'
 import { BUILT_IN_RECORDS } from '../minerals/built-in-records'
 import { recordOfFile } from '../minerals/catalogue'
-import { fitReference } from '../minerals/fit-reference'
+import { fitReference, lostPosition } from '../minerals/fit-reference'
 import type { Reference } from '../minerals/reference'
 import { writeReferenceSet } from '../minerals/set-file'
 import { collectCompanions } from '../readers/companions'
@@ -49,11 +49,16 @@ export function main(args: readonly string[]): number {
   return 0
 }
 
-/** A reference for each spectrum in the folder; what cannot be fitted is told and left out. */
+/**
+ * A reference for each spectrum in the folder; what cannot be fitted is told and left out. So is
+ * a record whose bands lose a diagnostic position, unless nothing else stands for its mineral
+ * and variety.
+ */
 function fitFolder(folder: string, builtInOnly: boolean): Reference[] {
   const varieties = new Map(BUILT_IN_RECORDS)
   const companions = collectCompanions([...filesIn(folder), ...filesIn(dirname(folder))])
   const references: Reference[] = []
+  const lost = new Map<Reference, string>()
   for (const file of filesIn(folder)) {
     const record = recordOfFile(file.path)
     if (builtInOnly && !varieties.has(record)) continue
@@ -62,13 +67,35 @@ function fitFolder(folder: string, builtInOnly: boolean): Reference[] {
     for (const scan of scans) {
       const name = scans.length > 1 ? scan.name : record
       try {
-        references.push(fitReference({ ...scan, name }, varieties.get(record) ?? null))
+        const named = { ...scan, name }
+        const reference = fitReference(named, varieties.get(record) ?? null)
+        const reason = lostPosition(named, reference)
+        if (reason) lost.set(reference, reason)
+        references.push(reference)
       } catch (error) {
         console.error(`${name}: ${error instanceof Error ? error.message : String(error)}`)
       }
     }
   }
-  return references
+  return withoutLost(references, lost)
+}
+
+/** The references without those that lost a position, where others stand for the same variety. */
+function withoutLost(
+  references: readonly Reference[],
+  lost: ReadonlyMap<Reference, string>,
+): Reference[] {
+  return references.filter((reference) => {
+    const reason = lost.get(reference)
+    if (!reason) return true
+    const { mineral, variety, record } = reference
+    const hasOther = references.some(
+      (other) => !lost.has(other) && other.mineral === mineral && other.variety === variety,
+    )
+    const done = hasOther ? 'left out' : `kept, as nothing else stands for ${mineral}`
+    console.error(`${record}: ${reason}; ${done}`)
+    return !hasOther
+  })
 }
 
 function filesIn(folder: string): InputFile[] {

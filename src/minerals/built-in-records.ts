@@ -1,7 +1,8 @@
 /**
  * The library records that the built-in set is fitted to: one a sample and grain size, the
- * 2,151-channel measurement where there is one. Names are the library's own (Kokaly et al.
- * 2017, doi:10.3133/ds1035); the variety is ours.
+ * 2,151-channel measurement where there is one. The fitting script leaves out those that lose a
+ * diagnostic position. Names are the library’s own (Kokaly et al. 2017, doi:10.3133/ds1035); the
+ * variety is ours.
  */
 
 /** A record and the variety that it stands for, or null. */

@@ -11,16 +11,14 @@ import type { Reference } from './reference'
 const EMPHASES = [1, 0.85, 0.7, 0.55, 0.4, 0.2, 0, 1.15, 0.95, 0.78, 0.63, 0.48]
 /** Minima further from the record's than this ask for another trial, nm. */
 const KEPT = 0.9
+/** A reference keeps every diagnostic minimum as near as this, nm. */
+const FURTHEST = 1
 /** A shallower absorption has no position to keep. */
 const SHALLOW = 0.02
 
 /** The first trial that keeps all positions and reproduces the whole, else the one nearest to it. */
 function fitWell(record: NamedSpectrum, diagnostic: Reference['diagnostic']): BandFit {
-  const minima = diagnostic.flatMap((hull): KeptMinimum[] => {
-    const feature = measureFeature(record, hull)
-    if ('missing' in feature || feature.depth < SHALLOW) return []
-    return [{ hull, position: feature.position }]
-  })
+  const minima = minimaOf(record, diagnostic)
   let best: BandFit | null = null
   let least = Infinity
   for (const emphasis of EMPHASES) {
@@ -33,10 +31,19 @@ function fitWell(record: NamedSpectrum, diagnostic: Reference['diagnostic']): Ba
   return best ?? fitBands(record)
 }
 
+/** The record's diagnostic absorptions that are deep enough to have a position. */
+function minimaOf(record: NamedSpectrum, diagnostic: Reference['diagnostic']): KeptMinimum[] {
+  return diagnostic.flatMap((hull): KeptMinimum[] => {
+    const feature = measureFeature(record, hull)
+    if ('missing' in feature || feature.depth < SHALLOW) return []
+    return [{ hull, position: feature.position }]
+  })
+}
+
 /** How far each minimum of the table as it is kept lies from the record's, nm. */
 function movedBy(
   { wavelengths }: NamedSpectrum,
-  fit: BandFit,
+  fit: Pick<BandFit, 'continuum' | 'bands'>,
   minima: readonly KeptMinimum[],
 ): number[] {
   const model = { wavelengths, reflectance: modelReflectance(fit, wavelengths) }
@@ -44,6 +51,23 @@ function movedBy(
     const found = measureFeature(model, hull)
     return 'missing' in found ? Infinity : Math.abs(found.position - position)
   })
+}
+
+/**
+ * What a reference's bands lose of its record: the diagnostic absorption whose minimum they put
+ * furthest away, where that is more than 1 nm. A minimum that 40 bands cannot keep is flat and
+ * as noisy as the record's channels, and positions read off such a reference would mislead.
+ *
+ * @returns a sentence for the reader, or null where every position is kept
+ */
+export function lostPosition(record: NamedSpectrum, reference: Reference): string | null {
+  const minima = minimaOf(record, reference.diagnostic)
+  const moved = movedBy(record, reference, minima)
+  const most = Math.max(0, ...moved)
+  if (most <= FURTHEST) return null
+  const { hull, position } = minima[moved.indexOf(most)]
+  const off = Number.isFinite(most) ? `${most.toFixed(1)} nm away` : 'nowhere'
+  return `its bands put the ${position.toFixed(0)} nm minimum (${hull.join('–')} nm) ${off}`
 }
 
 /**

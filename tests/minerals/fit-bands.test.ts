@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest'
 import { findMineral, factsOf } from '../../src/minerals/catalogue'
 import { fitBands } from '../../src/minerals/fit-bands'
-import { fitReference } from '../../src/minerals/fit-reference'
+import { fitReference, lostPosition } from '../../src/minerals/fit-reference'
 import { modelReflectance } from '../../src/minerals/model'
 import { measureFeature } from '../../src/spectra/feature'
 import { hasLibrary, readRecords } from './library'
@@ -99,5 +99,30 @@ describe('fitReference', () => {
     if (!entry) throw new Error('the catalogue has no chrysotile')
     expect(reference).toMatchObject({ mineral: 'chrysotile', group: 'serpentine', fibrous: true })
     expect(reference.diagnostic).toEqual(factsOf(entry).diagnostic)
+  })
+})
+
+describe('lostPosition', () => {
+  const record = { name: 'Muscovite_X1_ASDFRa', wavelengths, reflectance }
+  const fitted = fitReference(record, null)
+  const movedBy = (nm: number) => ({
+    ...fitted,
+    bands: fitted.bands.map((band) =>
+      Math.abs(band.position - 2205) < 60 ? { ...band, position: band.position + nm } : band,
+    ),
+  })
+
+  it('has nothing to say where every minimum is kept to 1 nm', () => {
+    expect(lostPosition(record, fitted)).toBeNull()
+    expect(lostPosition(record, movedBy(0.5))).toBeNull()
+  })
+
+  it('names the minimum that the bands put elsewhere, and how far', () => {
+    expect(lostPosition(record, movedBy(2))).toMatch(/2205 nm minimum \(2120–2245 nm\) 2\.0 nm/)
+  })
+
+  it('says so where the bands have no minimum at all', () => {
+    const bands = fitted.bands.filter(({ position }) => Math.abs(position - 2205) > 60)
+    expect(lostPosition(record, { ...fitted, bands })).toMatch(/nowhere|nm away/)
   })
 })
