@@ -1,6 +1,6 @@
 /** Methods side by side on the same stations. */
 import { automaticVariogram } from './automatic-variogram'
-import { ALL_UP_TO, DEFAULT_NEIGHBOURS, LEAST_FOR_KRIGING } from './compute'
+import { LEAST_FOR_KRIGING, usualNeighbours } from './compute'
 import type { Points, Testing } from './model'
 import { checkPoints, checkSpread, mergeDuplicates } from './points'
 import { leaveBlocksOut, leaveOneOut, suggestBlockSide, type TestedMethod } from './testing'
@@ -81,7 +81,8 @@ export function ranked(compared: readonly Compared[]): Compared[] {
 }
 
 function methodOf(name: ComparedName, points: Points, barriers: Float64Array | null): TestedMethod {
-  const neighbours = points.x.length <= ALL_UP_TO ? null : DEFAULT_NEIGHBOURS
+  const method = name === 'inverse distance' ? 'inverse-distance' : 'kriging'
+  const neighbours = usualNeighbours(points.x.length, method)
   const choosing = (most: number | null) => ({
     neighbours: most,
     choice: barriers && { barriers, sectors: null, neighbours: most },

@@ -75,9 +75,11 @@ type Untested = Omit<SurfacePlan, 'testing' | 'blocked' | 'residual' | 'blockedR
 
 /** Kriging under this many stations is refused. */
 export const LEAST_FOR_KRIGING = 5
-/** Up to this many stations every node uses all of them; beyond, the nearest `DEFAULT_NEIGHBOURS`. */
-export const ALL_UP_TO = 100
-export const DEFAULT_NEIGHBOURS = 32
+/** Up to this many stations every node uses all of them; beyond, some of the nearest. */
+const ALL_UP_TO = 100
+/** Walks are lines: the nearest thirty often lie along one, and sixty see the next as well. */
+const KRIGED_FROM = 64
+const WEIGHED_FROM = 32
 
 /**
  * Resolves every default of a surface: cell, reach, neighbours, variogram, grid and testing.
@@ -152,11 +154,16 @@ export function planSurface(
   }
 }
 
+/** How many of the nearest stations a node uses where nobody says; null for all of them. */
+export function usualNeighbours(stations: number, method: SurfaceRule['method']): number | null {
+  if (stations <= ALL_UP_TO) return null
+  return method === 'inverse-distance' ? WEIGHED_FROM : KRIGED_FROM
+}
+
 /** How many of the nearest stations a node uses; null for all of them. */
 function neighboursUsed({ method, neighbours }: SurfaceRule, count: number): number | null {
   if (method === 'natural-neighbour') return null
-  const usual = count <= ALL_UP_TO ? null : DEFAULT_NEIGHBOURS
-  const asked = method === 'nearest' ? 1 : (neighbours ?? usual)
+  const asked = method === 'nearest' ? 1 : (neighbours ?? usualNeighbours(count, method))
   return asked === null || asked >= count ? null : asked
 }
 

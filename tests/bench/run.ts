@@ -10,6 +10,7 @@ import type { Figure } from './figure'
 
 const GROUPS: Readonly<Record<string, () => Promise<AsyncIterable<Figure>>>> = {
   surfaces: async () => (await import('./surfaces')).benchSurfaces(),
+  'held-back': async () => (await import('./held-back')).benchHeldBack(),
   identification: async () => (await import('./identification-speed')).benchIdentification(),
   reading: async () => (await import('./reading')).benchReading(),
   layers: async () => (await import('./layers')).benchLayers(),

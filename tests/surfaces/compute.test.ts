@@ -16,7 +16,7 @@ describe('a plan', () => {
     const points = scatter(200, 1000)
     const plan = planSurface({ ...KRIGING, cell: 10 }, points)
     expect(Math.abs(plan.grid.west % 10)).toBe(0)
-    expect(plan.neighbours).toBe(32)
+    expect(plan.neighbours).toBe(64)
     expect(plan.testing?.rmse).toBeLessThan(plan.testing?.meanRmse ?? 0)
     const whole = computeSurface(plan)
     const copy = structuredClone(plan)
