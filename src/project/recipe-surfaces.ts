@@ -1,6 +1,7 @@
 /** Reads the recipe's surfaces. */
 import { SUPPORTS } from '../places/station'
 import type { Structure, SurfaceRule, Variogram } from '../surfaces/model'
+import { NO_RANKS_WITH_MEAN } from '../surfaces/transforms'
 import { BELOW_DETECTION } from './below-detection'
 import { RecipeError, type Cursor } from './json-cursor'
 
@@ -176,9 +177,6 @@ function readDrift(surface: Cursor, method: SurfaceRule['method']): string | und
   if (drift && method !== 'kriging') {
     throw new RecipeError(drift.path, 'a drift goes with kriging alone')
   }
-  if (drift && surface.optional('transform')) {
-    throw new RecipeError(drift.path, 'a transform and a drift do not go together')
-  }
   return drift?.filledText()
 }
 
@@ -188,10 +186,10 @@ function readTransform(surface: Cursor, method: SurfaceRule['method']): SurfaceR
   if (method !== 'kriging') {
     throw new RecipeError(transform.path, 'a transform goes with kriging alone')
   }
-  if ((surface.optional('trend')?.value ?? 0) !== 0) {
-    throw new RecipeError(transform.path, 'a transform and a trend do not go together')
-  }
-  return transform.oneOf(TRANSFORMS)
+  const kind = transform.oneOf(TRANSFORMS)
+  const hasMean = (surface.optional('trend')?.value ?? 0) !== 0 || surface.optional('drift')
+  if (kind === 'rank' && hasMean) throw new RecipeError(transform.path, NO_RANKS_WITH_MEAN)
+  return kind
 }
 
 function readMask(mask: Cursor | undefined): SurfaceRule['mask'] {

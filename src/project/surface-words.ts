@@ -14,9 +14,18 @@ const TRANSFORMED = {
   rank: ' Kriged as ranks and brought back as a mean, never beyond the stations’ least and greatest value; the variogram is that of the ranks.',
 }
 
+const ABOUT_A_MEAN = {
+  log: ' A trend or drift of logarithms multiplies values: away from the stations they soon run off, so keep it inside their hull.',
+  'normal-score':
+    ' A trend or drift of scores cannot lead beyond the stations’ values, so that where it should, the surface is too flat.',
+  rank: '',
+}
+
 /** What is said of a transform. */
-export function transformSentence({ transform }: SurfaceRule): string {
-  return transform ? TRANSFORMED[transform] : ''
+export function transformSentence({ transform, trend, drift }: SurfaceRule): string {
+  if (!transform) return ''
+  const about = trend || drift !== undefined ? ABOUT_A_MEAN[transform] : ''
+  return TRANSFORMED[transform] + about
 }
 
 /** What is said where a limit of the standard error leaves nothing to draw. */

@@ -27,7 +27,7 @@ export type ChosenMethod =
 export interface ChosenValues {
   readonly estimate: Float64Array
   readonly variance: Float64Array | null
-  /** Lagrange's multipliers, of ordinary kriging. */
+  /** f·ν, with ν Lagrange's multipliers; of kriging. */
   readonly lagrange?: Float64Array
 }
 

@@ -21,7 +21,7 @@ import {
   type TestedMethod,
 } from './testing'
 import { testTransformed } from './transformed-surface'
-import { transformedPoints, type Transformed } from './transforms'
+import { NO_RANKS_WITH_MEAN, transformedPoints, type Transformed } from './transforms'
 import { trendCount, type TrendDegree } from './trend'
 import { checkVariogram } from './variogram-models'
 
@@ -187,6 +187,8 @@ function tests(plan: Untested): { single: Tested | null; blocks: Tested | null }
 
 /** What does not go together is refused rather than left aside. */
 function refuseMixed(rule: SurfaceRule, boundaries: Boundaries | null, what: string): void {
+  if (rule.transform === 'rank' && (rule.trend || rule.drift !== undefined))
+    throw new Error(`${what} is kriged as ranks: ${NO_RANKS_WITH_MEAN}.`)
   const chooses = boundaries?.barriers || rule.octants !== undefined
   if (rule.method === 'natural-neighbour' && chooses)
     throw new Error(

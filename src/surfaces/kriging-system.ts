@@ -30,6 +30,7 @@ export class KrigingSystem {
   private readonly gramInverse: Float64Array
   private readonly column: Float64Array
   private readonly rest: Float64Array
+  private readonly own: Float64Array
 
   /**
    * @param capacity most points in a set
@@ -46,6 +47,7 @@ export class KrigingSystem {
     this.gramInverse = new Float64Array(trends)
     this.column = new Float64Array(capacity)
     this.rest = new Float64Array(trends)
+    this.own = new Float64Array(trends)
   }
 
   /** Factors `matrix`, which holds the covariances of `count` points. */
@@ -109,8 +111,8 @@ export class KrigingSystem {
    *
    * @param nodeDrift drift functions at the node
    * @param sill C(0)
-   * @param out takes the estimate and the variance, and for ordinary kriging Lagrange's multiplier
-   *   ν of C λ + ν 1 = c
+   * @param out takes the estimate, the variance and f·ν, with ν Lagrange's multipliers of
+   *   C λ + F ν = c; for ordinary kriging that is the multiplier itself
    */
   estimate(
     lanes: Float64Array,
@@ -119,7 +121,7 @@ export class KrigingSystem {
     sill: number,
     out: Float64Array,
   ): void {
-    const { count, trends, whitened, misfit, trend, gram, gramInverse, rest } = this
+    const { count, trends, whitened, misfit, trend, gram, gramInverse, rest, own } = this
     let estimate = 0
     let explained = 0
     let drifted = 0
@@ -144,17 +146,42 @@ export class KrigingSystem {
       rest[k] = sum
     }
     forward(gram, gramInverse, trends, rest)
-    for (let k = 0; k < trends; k++) variance += rest[k] * rest[k]
+    own.set(nodeDrift)
+    forward(gram, gramInverse, trends, own)
+    let multiplier = 0
+    for (let k = 0; k < trends; k++) {
+      variance += rest[k] * rest[k]
+      multiplier -= own[k] * rest[k]
+    }
     out[0] = estimate
     out[1] = Math.max(0, variance)
+    out[2] = multiplier
   }
 
-  /** C⁻¹1/(1ᵀC⁻¹1) of a solved set of ordinary kriging: the weights of its mean. */
-  meanWeights(): Float64Array {
-    const weights = this.whitened.slice(0, this.count)
-    backward(this.matrix, this.inverse, this.count, weights)
-    const sum = this.gramInverse[0] ** 2
-    return weights.map((weight) => weight * sum)
+  /**
+   * The diagonal of F(FᵀC⁻¹F)⁻¹FᵀC⁻¹ of a solved set: what each point's value weighs in the fitted
+   * mean at its own place.
+   *
+   * @param drift functions at the points, a column of `count` after another
+   */
+  ownWeights(drift: Float64Array): Float64Array {
+    const { count, trends, whitened, gram, gramInverse, rest, own } = this
+    const columns = Array.from({ length: trends }, (_, k) => {
+      const column = whitened.slice(k * count, (k + 1) * count)
+      backward(this.matrix, this.inverse, count, column)
+      return column
+    })
+    return Float64Array.from({ length: count }, (_, i) => {
+      for (let k = 0; k < trends; k++) {
+        rest[k] = columns[k][i]
+        own[k] = drift[k * count + i]
+      }
+      forward(gram, gramInverse, trends, rest)
+      forward(gram, gramInverse, trends, own)
+      let sum = 0
+      for (let k = 0; k < trends; k++) sum += rest[k] * own[k]
+      return sum
+    })
   }
 
   /** C⁻¹(z − Fβ) of a solved set. */

@@ -19,7 +19,7 @@ export interface KrigingOptions {
   readonly neighbours?: number | null
   /** Degree of the trend in the coordinates: 0 (absent) for ordinary kriging, 1 or 2. */
   readonly trend?: TrendDegree
-  /** Whether Lagrange's multiplier is wanted too, of ordinary kriging. */
+  /** Whether Lagrange's multipliers are wanted too. */
   readonly lagrange?: boolean
   /** For `krigeRows`: 1 for nodes that are wanted, row-major from the first row; the rest are NaN. */
   readonly wanted?: Uint8Array
@@ -29,7 +29,7 @@ export interface KrigingOptions {
 export interface Kriged {
   readonly estimate: Float64Array
   readonly variance: Float64Array
-  /** Lagrange's multiplier ν of C λ + ν 1 = c, where it is asked for. */
+  /** f·ν, with ν Lagrange's multipliers of C λ + F ν = c, where it is asked for. */
   readonly lagrange?: Float64Array
 }
 

@@ -10,15 +10,15 @@ import { trendCount, writeTrend, type TrendDegree } from './trend'
 export interface LeftOut {
   readonly predicted: Float64Array
   readonly variance: Float64Array
-  /** Lagrange's multiplier ν of C λ + ν 1 = c, of ordinary kriging. */
+  /** f·ν at the station, with ν Lagrange's multipliers of C λ + F ν = c. */
   readonly lagrange: Float64Array
 }
 
 /**
  * All at once from one factor (Dubrule 1983, Math. Geology 15, 687): with
  * P = C⁻¹ − C⁻¹F(FᵀC⁻¹F)⁻¹FᵀC⁻¹ a residual is (Pz)ᵢ/Pᵢᵢ and its variance 1/Pᵢᵢ. Lagrange's
- * multiplier is minus the station's weight in the mean over Pᵢᵢ, by the same inverse of the whole
- * system.
+ * multipliers come to minus the station's weight in its own mean over Pᵢᵢ, by the same inverse of
+ * the whole system.
  */
 export function allLeftOut(field: KrigingField, degree: TrendDegree): LeftOut {
   const n = field.u.length
@@ -34,13 +34,13 @@ export function allLeftOut(field: KrigingField, degree: TrendDegree): LeftOut {
   const predicted = new Float64Array(n)
   const variance = new Float64Array(n)
   const lagrange = new Float64Array(n)
-  const mean = degree === 0 ? system.meanWeights() : null
+  const own = system.ownWeights(drift)
   for (let i = 0; i < n; i++) {
     // A redundant point, or one that alone holds up the trend, has no such shortcut.
     if (!(diagonal[i] > 1e-12 / field.kernel.sill)) return nearestLeftOut(field, n - 1, degree)
     predicted[i] = field.points.value[i] - dual[i] / diagonal[i]
     variance[i] = 1 / diagonal[i]
-    lagrange[i] = mean ? -mean[i] / diagonal[i] : NaN
+    lagrange[i] = -own[i] / diagonal[i]
   }
   return { predicted, variance, lagrange }
 }
@@ -84,7 +84,7 @@ export function nearestLeftOut(
     system.estimate(lanes, 0, own, kernel.sill, result)
     predicted[i] = result[0]
     variance[i] = result[1] + noise[i]
-    lagrange[i] = degree === 0 ? result[2] : NaN
+    lagrange[i] = result[2]
   }
   return { predicted, variance, lagrange }
 }

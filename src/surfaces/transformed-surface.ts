@@ -1,5 +1,6 @@
 /** Surfaces of transformed values: their rows and their testing, in the values' own unit. */
 import { ChosenEstimator } from './chosen-rows'
+import { holdsMean } from './external-drift'
 import { krigeAt } from './kriging'
 import { prepareField } from './kriging-field'
 import { allLeftOut, nearestLeftOut } from './leave-out'
@@ -69,24 +70,26 @@ export function testTransformed(
   }
 }
 
-function oneOut(scored: Points, { variogram, neighbours }: Kriging): KrigedScores {
+function oneOut(scored: Points, { variogram, neighbours, trend = 0 }: Kriging): KrigedScores {
   const field = prepareField(scored, variogram)
   const others = scored.x.length - 1
   const used = Math.min(neighbours ?? others, others)
   const { predicted, ...rest } =
-    used === others ? allLeftOut(field, 0) : nearestLeftOut(field, used, 0)
+    used === others ? allLeftOut(field, trend) : nearestLeftOut(field, used, trend)
   return { estimate: predicted, ...rest }
 }
 
 function groupsOut(scored: Points, groups: Int32Array, method: Kriging): KrigedScores {
   const count = scored.x.length
-  const [estimate, variance, lagrange] = [0, 0, 0].map(() => new Float64Array(count))
+  const [estimate, variance, lagrange] = [0, 0, 0].map(() => new Float64Array(count).fill(NaN))
+  const options = { neighbours: method.neighbours, trend: method.trend, lagrange: true }
   for (const group of new Set(groups)) {
     const numbers = Array.from(groups, (_, i) => i)
     const left = numbers.filter((i) => groups[i] === group)
     const kept = numbers.filter((i) => groups[i] !== group)
-    const options = { neighbours: method.neighbours, lagrange: true }
-    const kriged = krigeAt(pick(scored, kept), method.variogram, pick(scored, left), options)
+    const others = pick(scored, kept)
+    if (!holdsMean(others, method.trend ?? 0)) continue
+    const kriged = krigeAt(others, method.variogram, pick(scored, left), options)
     left.forEach((i, k) => {
       const error = scored.error?.[i] ?? 0
       estimate[i] = kriged.estimate[k]

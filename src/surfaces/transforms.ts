@@ -11,6 +11,11 @@ import type { Points, SurfaceRule } from './model'
 
 export type TransformKind = NonNullable<SurfaceRule['transform']>
 
+/** Why ranks go with neither a trend nor a drift. */
+export const NO_RANKS_WITH_MEAN =
+  'ranks end at 0 and 1, so that what a trend or a drift makes of them cannot be brought back ' +
+  'rightly; take "normal-score" or "log"'
+
 /** Stations' transformed values, for kriging. */
 export interface Transformed {
   readonly kind: TransformKind
@@ -22,7 +27,7 @@ export interface Transformed {
 export interface KrigedScores {
   readonly estimate: Float64Array
   readonly variance: Float64Array
-  /** Lagrange's multiplier ν of C λ + ν 1 = c; of logarithms alone. */
+  /** f·ν, with ν Lagrange's multipliers of C λ + F ν = c and f the mean's functions; of logarithms alone. */
   readonly lagrange?: Float64Array
 }
 
@@ -39,6 +44,7 @@ export interface KrigedScores {
  */
 export function transformedPoints(kind: TransformKind, points: Points, what: string): Transformed {
   const { x, y, value, error } = points
+  const drift = points.drift ? { drift: points.drift } : {}
   if (kind === 'log') {
     const low = value.filter((each) => !(each > 0)).length
     if (low > 0)
@@ -48,10 +54,10 @@ export function transformedPoints(kind: TransformKind, points: Points, what: str
       )
     const logs = value.map(Math.log)
     const errors = error?.map((each, i) => each / value[i])
-    return { kind, points: { x, y, value: logs, ...(errors ? { error: errors } : {}) } }
+    return { kind, points: { x, y, value: logs, ...(errors ? { error: errors } : {}), ...drift } }
   }
   const scores = kind === 'normal-score' ? normalScores(value).scores : ranks(value)
-  return { kind, points: { x, y, value: scores } }
+  return { kind, points: { x, y, value: scores, ...drift } }
 }
 
 function ranks(values: Float64Array): Float64Array {
@@ -78,9 +84,10 @@ export type Restorer = (kriged: KrigedScores) => Restored
 /**
  * The way back for some stations.
  *
- * Logarithms: the mean is exp(y + s²/2 + ν), unbiased with an unknown mean (Journel 1980, Math.
- * Geology 12, 285; Cressie 1993, §3.2.2, with the sign of ν that belongs to covariances), and the
- * variance its square times exp(s²) − 1. Scores and ranks: mean and variance of the quantiles that
+ * Logarithms: the mean is exp(y + s²/2 + f·ν), unbiased with an unknown mean, trend or drift
+ * (Journel 1980, Math. Geology 12, 285; Cressie 1993, §3.2.2; Cressie 2006, Math. Geology 38, 413,
+ * with the sign of ν that belongs to covariances), and the variance its square times exp(s²) − 1.
+ * Scores and ranks: mean and variance of the quantiles that
  * the normal distribution of the score gives, the map between neighbouring stations' values being
  * straight. Beyond the least and the greatest score stands the least and the greatest value: these
  * tails are an assumption, so a surface never leaves the range of its data.

@@ -77,11 +77,14 @@ test('a trend goes with kriging alone, of degree 0 to 2', () => {
   expect(recipeOf({ method: 'kriging', trend: 2 }).surfaces[0].trend).toBe(2)
 })
 
-test('a drift goes with kriging alone, without a transform, and names a file of the project', async () => {
+test('a drift goes with kriging alone, not with ranks, and names a file of the project', async () => {
   expect(() => recipeOf({ method: 'inverse-distance', drift: 'd.tif' })).toThrow(/kriging alone/)
-  expect(() => recipeOf({ method: 'kriging', drift: 'd.tif', transform: 'log' })).toThrow(
-    /do not go together/,
-  )
+  for (const mean of [{ drift: 'd.tif' }, { trend: 1 }])
+    expect(() => recipeOf({ method: 'kriging', transform: 'rank', ...mean })).toThrow(
+      /ranks end at 0 and 1/,
+    )
+  const both = { method: 'kriging', drift: 'd.tif', trend: 1, transform: 'log' }
+  expect(recipeOf(both).surfaces[0]).toMatchObject(both)
   const { results } = await run([{ method: 'kriging', drift: 'heights.tif' }])
   expect(results.surfaces[0].failure).toContain('no raster ‘heights.tif’')
 })
