@@ -1,31 +1,63 @@
 /** A correction of detector steps that can be switched on. */
-import { measureSteps } from './steps'
+import { measureFeature } from '../spectra/feature'
 import type { Spectrum } from '../spectra/spectrum'
+import { stepAtJoin } from './join-step'
+import { isAtUsualJoin, stepPlaces } from './steps'
 
 /** How a detector is brought level with the middle one: by a factor, or by a constant. */
 export type StepCorrection = 'multiplicative' | 'additive'
 
-/** A join that was closed; kept with the project so that the correction can be told and undone. */
-export interface CorrectedStep {
+/** A step as it was measured for the correction. */
+export interface MeasuredStep {
   /** nm */
   readonly position: number
   /** Reflectance just above over just below, less 1, before the correction. */
   readonly size: number
-  /** The factor on, or the constant added to, the outer detector's reflectance. */
-  readonly change: number
+  /** One standard error of `size`. */
+  readonly error: number
 }
 
-/** Relative size from which a change is no detector's step. */
-const LARGEST = 1
+/** A join that was closed; kept with the project so that the correction can be told and undone. */
+export interface CorrectedStep extends MeasuredStep {
+  /** The factor on, or the constant added to, the outer detector's reflectance. */
+  readonly change: number
+  /**
+   * How far the band near 900 nm moves within two errors of the step, nm; infinite where it is
+   * lost within them, null where there is no such band or the step does not touch it.
+   */
+  readonly bandMoves: number | null
+}
+
+/** A join that was left as it is, because the step cannot be told from the rock and its noise. */
+export interface UntoldStep extends MeasuredStep {
+  /** What one standard error makes at the brightest of the outer detector, reflectance. */
+  readonly spread: number
+}
 
 export interface CorrectedSpectrum {
   readonly spectrum: Spectrum
   readonly steps: readonly CorrectedStep[]
+  readonly untold: readonly UntoldStep[]
 }
+
+/** Relative size from which a change is no detector's step. */
+const LARGEST = 1
+/** A step of fewer errors is none: elsewhere than at a usual join the largest of many was taken. */
+const CERTAIN = 4
+const CERTAIN_AT_JOIN = 2
+/** A step of this size would be doubted (`detectorStep`): less certain ones may not pass for none. */
+const MATTERS = 0.015
+/** What a correction is to reach: one standard error must lie within it, reflectance. */
+export const CORRECTED_TO = 0.002
+/** The noisy ends of a record are not what the error is judged by, nm. */
+const JUDGED = [400, 2450] as const
 
 /**
  * The spectrum with its outer detectors brought level with the middle one, which is left as it
- * is (common practice). Steps within twice their error, or smaller than `least`, are left alone.
+ * is (common practice). A step that is smaller than twice its error, or than `least`, is left
+ * alone. One whose standard error leaves the outer detector unsure by over 0.2 % reflectance
+ * is not corrected either, and told among `untold`; so is one that may be as large as those
+ * which are doubted and is not certain.
  *
  * @param least relative size from which a step is corrected
  */
@@ -34,24 +66,105 @@ export function correctSteps(
   how: StepCorrection = 'multiplicative',
   least = 0.002,
 ): CorrectedSpectrum {
-  const reflectance = Float64Array.from(spectrum.reflectance)
+  let corrected: Spectrum = {
+    wavelengths: spectrum.wavelengths,
+    reflectance: Float64Array.from(spectrum.reflectance),
+  }
   const steps: CorrectedStep[] = []
-  measureSteps(spectrum).forEach((step, join) => {
-    if (step === null || Math.abs(step.size) < Math.max(least, 2 * step.error)) return
-    const next = spectrum.wavelengths.findIndex((nm) => nm > step.position)
-    // `size` is relative to the mean of the two channels about the join.
-    const level = (reflectance[next - 1] + reflectance[next]) / 2
-    // Where reflectance is next to nothing, or would double, there is no level to join.
-    if (!(level > 0) || Math.abs(step.size) >= LARGEST) return
-    const below = level * (1 - step.size / 2)
-    const above = level * (1 + step.size / 2)
-    const [from, to] = join === 0 ? [0, next] : [next, reflectance.length]
-    const [outer, middle] = join === 0 ? [below, above] : [above, below]
-    const change = how === 'multiplicative' ? middle / outer : middle - outer
-    for (let i = from; i < to; i++) {
-      reflectance[i] = how === 'multiplicative' ? reflectance[i] * change : reflectance[i] + change
+  const untold: UntoldStep[] = []
+  stepPlaces(spectrum).forEach((places, join) => {
+    if (places.length === 0) return
+    const step = places
+      .map((position) => measured(spectrum, position, join, how))
+      .reduce((best, other) => (certaintyOf(other) > certaintyOf(best) ? other : best))
+    const { position, size, error, spread } = step
+    const isStep = certaintyOf(step) >= 1
+    const mayMatter = !isStep && Math.abs(size) + 2 * error > MATTERS
+    if (!(spread <= CORRECTED_TO) || mayMatter) {
+      untold.push({ position, size, error, spread })
+    } else if (isStep && Math.abs(size) >= least && Math.abs(size) < LARGEST) {
+      const bandMoves = join === 0 ? bandMovesBy(corrected, step, how) : null
+      corrected = leveled(corrected, step, how, 0)
+      steps.push({ position, size, error, change: changeOf(step, how, 0), bandMoves })
     }
-    steps.push({ position: step.position, size: above / below - 1, change })
   })
-  return { spectrum: { wavelengths: spectrum.wavelengths, reflectance }, steps }
+  return { spectrum: corrected, steps, untold }
+}
+
+/** A step in the measure in which it is taken out: a logarithm, or reflectance. */
+interface Step extends UntoldStep {
+  /** Channels of the outer detector. */
+  readonly from: number
+  readonly to: number
+  /** What brings the outer detector level, and its standard error. */
+  readonly lift: number
+  readonly liftError: number
+}
+
+/** How far a step is beyond what noise makes at such a place; from 1 on it is one. */
+function certaintyOf(step: Step): number {
+  return Math.abs(step.size) / step.error / (isAtUsualJoin(step) ? CERTAIN_AT_JOIN : CERTAIN)
+}
+
+function measured(spectrum: Spectrum, position: number, join: number, how: StepCorrection): Step {
+  const next = spectrum.wavelengths.findIndex((nm) => nm > position)
+  const multiplies = how === 'multiplicative'
+  const found = stepAtJoin(spectrum, next - 1, multiplies ? Math.log : (value) => value)
+  const [from, to] = join === 0 ? [0, next] : [next, spectrum.reflectance.length]
+  const below = found === null ? 0 : multiplies ? 1 : found.level - found.step / 2
+  // Where reflectance is next to nothing, or has gaps, there is no level to join.
+  if (found === null || !(below > 0)) {
+    const unknown = { size: 0, error: Infinity, spread: Infinity, lift: 0, liftError: Infinity }
+    return { position, ...unknown, from, to }
+  }
+  return {
+    position,
+    size: multiplies ? Math.expm1(found.step) : found.step / below,
+    error: found.error / below,
+    spread: found.error * (multiplies ? brightest(spectrum, from, to) : 1),
+    from,
+    to,
+    lift: join === 0 ? found.step : -found.step,
+    liftError: found.error,
+  }
+}
+
+function brightest({ wavelengths, reflectance }: Spectrum, from: number, to: number): number {
+  let most = 0
+  for (let i = from; i < to; i++) {
+    const isJudged = wavelengths[i] >= JUDGED[0] && wavelengths[i] <= JUDGED[1]
+    if (isJudged && reflectance[i] > most) most = reflectance[i]
+  }
+  return most
+}
+
+/** The factor or constant that levels the outer detector, some errors off. */
+function changeOf({ lift, liftError }: Step, how: StepCorrection, errors: number): number {
+  const by = lift + errors * liftError
+  return how === 'multiplicative' ? Math.exp(by) : by
+}
+
+function leveled(spectrum: Spectrum, step: Step, how: StepCorrection, errors: number): Spectrum {
+  const change = changeOf(step, how, errors)
+  const reflectance = Float64Array.from(spectrum.reflectance)
+  for (let i = step.from; i < step.to; i++) {
+    reflectance[i] = how === 'multiplicative' ? reflectance[i] * change : reflectance[i] + change
+  }
+  return { wavelengths: spectrum.wavelengths, reflectance }
+}
+
+/** Where the band near 900 nm is sought, its shoulders, and the depth that makes it one. */
+const BAND_SEARCH = [760, 1050] as const
+const BAND_HULL = [700, 1300] as const
+const BAND_DEPTH = 0.03
+
+function bandMovesBy(spectrum: Spectrum, step: Step, how: StepCorrection): number | null {
+  const [low, middle, high] = [-2, 0, 2].map((errors) =>
+    measureFeature(leveled(spectrum, step, how, errors), BAND_SEARCH, BAND_HULL),
+  )
+  if ('missing' in middle || middle.depth < BAND_DEPTH) return null
+  const moves = [low, high].map((feature) =>
+    'missing' in feature ? Infinity : Math.abs(feature.position - middle.position),
+  )
+  return Math.max(...moves)
 }

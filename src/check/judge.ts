@@ -145,6 +145,7 @@ function verdictOf(
     noise,
     ...(cannotTell.length > 0 ? { cannotTell } : {}),
     ...(measures.corrected ? { corrected: measures.corrected } : {}),
+    ...(measures.untold ? { untold: measures.untold } : {}),
   }
 }
 

@@ -2,7 +2,7 @@
 import { estimateNoise } from '../spectra/noise'
 import type { Spectrum } from '../spectra/spectrum'
 import { meanReflectance } from '../spectra/statistics'
-import { correctSteps, type CorrectedStep } from './correct-steps'
+import { correctSteps, type CorrectedStep, type UntoldStep } from './correct-steps'
 import { measureForeign, measureLampLines, type ForeignBands } from './foreign'
 import { measureLevels, type Levels } from './levels'
 import { likenessOf, type Likeness } from './likeness'
@@ -39,6 +39,8 @@ export interface ScanMeasures {
    * not switched on.
    */
   readonly corrected?: readonly CorrectedStep[]
+  /** The joins that were left as they are, because the step there cannot be told; likewise. */
+  readonly untold?: readonly UntoldStep[]
 }
 
 /** One window a detector, nm; the last is the one that a verdict's noise stands for. */
@@ -74,11 +76,11 @@ export interface CorrectedMeasures {
  * by which copies are found.
  */
 export function measureCorrected(original: Spectrum): CorrectedMeasures {
-  const { spectrum, steps } = correctSteps(original)
+  const { spectrum, steps, untold } = correctSteps(original)
   const measures = measureScan(spectrum)
   return {
     spectrum,
-    measures: { ...measures, likeness: likenessOf(original), corrected: steps },
+    measures: { ...measures, likeness: likenessOf(original), corrected: steps, untold },
   }
 }
 

@@ -1,5 +1,5 @@
 /** Reasons that one scan's own measures give. Each says what to do. */
-import type { CorrectedStep } from './correct-steps'
+import { CORRECTED_TO, type CorrectedStep, type UntoldStep } from './correct-steps'
 import type { CheckLimits } from './limits'
 import type { ScanMeasures, WindowNoise } from './measure-scan'
 import { isAtUsualJoin, type DetectorStep } from './steps'
@@ -10,6 +10,9 @@ export const WHITE_PANEL = 'white panel'
 
 /** The reason of a step where detectors meet, which a person may have corrected. */
 export const DETECTOR_STEP = 'detector step'
+
+/** The reason of a join that the correction left as it is: a remark, and no doubt by itself. */
+export const UNTOLD_STEP = 'step not corrected'
 
 /** A reason, and what it makes of the scan: `sound` is a remark that counts against nothing. */
 export interface Finding {
@@ -25,7 +28,10 @@ export function findingsOf(measures: ScanMeasures, limits: CheckLimits): Finding
   return [
     ...noiseFindings(measures.noise, limits),
     ...(measures.corrected ?? []).map((step) => correctedFinding(step, limits)),
-    ...measures.steps.flatMap((step) => stepFinding(step, limits)),
+    ...(measures.untold ?? []).map(untoldFinding),
+    ...measures.steps.flatMap((step) =>
+      stepFinding(step, limits, measures.corrected !== undefined),
+    ),
     ...levels,
     ...waterFinding(measures, limits),
     ...foreignFindings(measures, limits),
@@ -134,12 +140,20 @@ function noiseFindings(windows: readonly WindowNoise[], limits: CheckLimits): Fi
 const CERTAIN = 4
 const CERTAIN_AT_JOIN = 3
 
-function stepFinding(step: DetectorStep | null, limits: CheckLimits): Finding[] {
+function stepFinding(
+  step: DetectorStep | null,
+  limits: CheckLimits,
+  isCorrected: boolean,
+): Finding[] {
   if (step === null) return []
   const size = Math.abs(step.size)
   const certain = (isAtUsualJoin(step) ? CERTAIN_AT_JOIN : CERTAIN) * step.error
   if (size < limits.detectorStep || size < certain) return []
-  const words = `Reflectance jumps by ${percent(step.size)} at ${step.position.toFixed(0)} nm, where one detector ends: warm up longer and take a new white reference, or switch the step correction on.`
+  const words = `Reflectance jumps by ${percent(step.size)} at ${step.position.toFixed(0)} nm, where one detector ends: ${
+    isCorrected
+      ? 'the correction leaves it; warm up longer, take a new white reference and scan again.'
+      : 'warm up longer and take a new white reference, or switch the step correction on.'
+  }`
   return [
     doubt({
       reason: DETECTOR_STEP,
@@ -151,14 +165,43 @@ function stepFinding(step: DetectorStep | null, limits: CheckLimits): Finding[] 
   ]
 }
 
+/** A band that a step's error moves further than this is told beside the correction, nm. */
+const BAND_SETTLED = 3
+
 /** A step that was taken out at a person's wish: told, and no doubt any more. */
-function correctedFinding({ position, size }: CorrectedStep, limits: CheckLimits): Finding {
-  const words = `Reflectance jumped by ${percent(size)} at ${position.toFixed(0)} nm, where one detector ends: corrected by bringing that detector level with the middle one.`
+function correctedFinding(step: CorrectedStep, limits: CheckLimits): Finding {
+  const { position, size, error, bandMoves } = step
+  const band =
+    bandMoves === null || bandMoves <= BAND_SETTLED
+      ? ''
+      : ` The band near 900 nm ${
+          Number.isFinite(bandMoves)
+            ? `moves by ${bandMoves.toFixed(0)} nm within that error`
+            : 'is lost within that error'
+        }: do not read its position.`
+  const words = `Reflectance jumped by ${percent(size)} (± ${percent(error)}) at ${position.toFixed(0)} nm, where one detector ends: corrected by bringing that detector level with the middle one.${band}`
   const reason = {
     reason: DETECTOR_STEP,
     measure: size,
     limit: limits.detectorStep,
     unit: '',
+    words,
+  }
+  return { reason, makes: 'sound' }
+}
+
+/** A step that was to be taken out and cannot be told well enough. */
+function untoldFinding({ position, size, error, spread }: UntoldStep): Finding {
+  const how = Number.isFinite(spread)
+    ? `${percent(size)} ± ${percent(error)}, which leaves reflectance unsure by ${percent(spread)} (${percent(CORRECTED_TO)} is asked)`
+    : 'reflectance has gaps there or is next to nothing'
+  const words = `The step at ${position.toFixed(0)} nm cannot be told from the rock and its noise (${how}): it is not corrected; average longer and scan again.`
+  const measure = Number.isFinite(spread) ? spread : 1
+  const reason = {
+    reason: UNTOLD_STEP,
+    measure,
+    limit: CORRECTED_TO,
+    unit: 'reflectance',
     words,
   }
   return { reason, makes: 'sound' }

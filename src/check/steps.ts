@@ -78,8 +78,24 @@ function surestOf(
   return surest
 }
 
+/**
+ * Where steps may be, nm, one list a range: where the surest change was found, and the usual joins,
+ * each between two channels. Empty where the record is too coarse, dark or full of gaps to tell.
+ */
+export function stepPlaces(spectrum: Spectrum): number[][] {
+  const { wavelengths: x } = spectrum
+  return measureSteps(spectrum).map((step, range) => {
+    if (step === null) return []
+    const [from, to] = JOIN_RANGES[range]
+    const usual = usualChannels(spectrum, from, to).filter(
+      (channel) => channel >= 0 && channel + 1 < x.length,
+    )
+    return [...new Set([step.position, ...usual.map((i) => (x[i] + x[i + 1]) / 2)])]
+  })
+}
+
 /** Whether a step lies where field instruments usually change detectors. */
-export function isAtUsualJoin({ position }: DetectorStep): boolean {
+export function isAtUsualJoin({ position }: { readonly position: number }): boolean {
   return USUAL_JOINS.some((join) => Math.abs(position - join) <= AT_JOIN)
 }
 

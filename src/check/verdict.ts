@@ -1,5 +1,5 @@
 /** The verdict on a scan, with its reasons. */
-import type { CorrectedStep } from './correct-steps'
+import type { CorrectedStep, UntoldStep } from './correct-steps'
 
 export type Check = 'sound' | 'doubtful' | 'set aside'
 
@@ -24,4 +24,6 @@ export interface Verdict {
   readonly cannotTell?: readonly string[]
   /** Detector steps that were taken out; absent where the correction is not switched on. */
   readonly corrected?: readonly CorrectedStep[]
+  /** Joins that the correction left as they are, because the step there cannot be told. */
+  readonly untold?: readonly UntoldStep[]
 }

@@ -1,5 +1,5 @@
 /** Results as the rows that leave the program. */
-import type { CorrectedStep } from '../check/correct-steps'
+import type { Verdict } from '../check/verdict'
 import type { LayersInput } from '../layers/export-input'
 import type { ReportedInput, ReportedLayout } from '../layers/report'
 import type { FoundCells, MineralRow, PlaceCells, ScanRow, StationRow } from '../layers/rows'
@@ -91,22 +91,31 @@ function notesOf(project: Project, holdings: Holdings, results: Results): string
   for (const { file } of results.placement.questions) {
     notes.push(`${file} was not used: its coordinate system is not stated.`)
   }
-  results.verdicts.forEach(({ corrected }, scan) => {
-    if (corrected) notes.push(correctionNote(results.heads[scan], corrected))
+  results.verdicts.forEach((verdict, scan) => {
+    if (verdict.corrected) notes.push(correctionNote(results.heads[scan], verdict))
   })
   if (project.statement) notes.unshift(project.statement)
   return notes
 }
 
 /** What was done to a scan whose step correction is switched on. */
-function correctionNote({ name, file }: ScanHead, steps: readonly CorrectedStep[]): string {
+function correctionNote({ name, file }: ScanHead, verdict: Verdict): string {
+  const { corrected = [], untold = [] } = verdict
   const scan = `The detector steps of the scan ‘${name}’ of ${file} are corrected, as decided by hand: `
-  if (steps.length === 0) return `${scan}none was found.`
-  const done = steps.map(
-    ({ position, size, change }) =>
-      `${(100 * size).toFixed(2)} % at ${position.toFixed(1)} nm, the outer detector times ${change.toFixed(4)}`,
+  const done = corrected.map(
+    ({ position, size, error, change }) =>
+      `${inPercent(size)} (± ${inPercent(error)}) at ${position.toFixed(1)} nm, the outer detector times ${change.toFixed(4)}`,
   )
-  return `${scan}${done.join('; ')}.`
+  const left = untold.map(
+    ({ position }) =>
+      `the step at ${position.toFixed(1)} nm cannot be told to 0.2 % reflectance and is left`,
+  )
+  const all = [...done, ...left]
+  return `${scan}${all.length === 0 ? 'none was found' : all.join('; ')}.`
+}
+
+function inPercent(fraction: number): string {
+  return `${(100 * fraction).toFixed(2)} %`
 }
 
 const NOWHERE: PlaceCells = {
