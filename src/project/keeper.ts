@@ -1,5 +1,6 @@
 /** Keeping a project: what is saved, under which keys, in one transaction a commit. */
 import type { ScanBlock, ScanStore } from '../spectra/scan-store'
+import { boundedHistory, keptHistory, NO_HISTORY, type History } from './history'
 import {
   emptyProject,
   type Holdings,
@@ -25,10 +26,12 @@ export interface Shelf {
 export interface Kept {
   readonly project: Project
   readonly holdings: Holdings
+  /** What undo and redo take back. */
+  readonly history: History
 }
 
 export interface Keeper {
-  save(project: Project, holdings: Holdings): Promise<void>
+  save(project: Project, holdings: Holdings, history?: History): Promise<void>
   load(): Promise<Kept | null>
 }
 
@@ -40,6 +43,8 @@ const VERSION = 1
 interface Head {
   readonly version: number
   readonly project: Project
+  /** Absent in a project saved before it was kept. */
+  readonly history?: History
   readonly files: readonly SourceFile[]
   readonly tables: readonly Table[]
   readonly tracks: readonly Track[]
@@ -68,8 +73,8 @@ export class ShelfKeeper implements Keeper {
 
   constructor(private readonly shelf: Shelf) {}
 
-  save(project: Project, holdings: Holdings): Promise<void> {
-    this.#waiting = { project, holdings }
+  save(project: Project, holdings: Holdings, history: History = NO_HISTORY): Promise<void> {
+    this.#waiting = { project, holdings, history }
     this.#running ??= this.#drain()
     return this.#running
   }
@@ -96,6 +101,7 @@ export class ShelfKeeper implements Keeper {
     return {
       // A project saved before a field was added takes the field's first value.
       project: { ...emptyProject(head.project.name), ...head.project },
+      history: keptHistory(head.history),
       holdings: {
         files: head.files,
         heads: (pages as ScanHead[][]).flat(),
@@ -111,10 +117,10 @@ export class ShelfKeeper implements Keeper {
   async #drain(): Promise<void> {
     let failure: { readonly error: unknown } | null = null
     while (this.#waiting) {
-      const { project, holdings } = this.#waiting
+      const waiting = this.#waiting
       this.#waiting = null
       try {
-        await this.#commit(project, holdings)
+        await this.#commit(waiting)
         failure = null
       } catch (error) {
         failure = { error }
@@ -124,7 +130,7 @@ export class ShelfKeeper implements Keeper {
     if (failure) throw failure.error
   }
 
-  async #commit(project: Project, holdings: Holdings): Promise<void> {
+  async #commit({ project, holdings, history }: Kept): Promise<void> {
     const puts = new Map<string, unknown>()
     const put = (key: string, value: unknown) => {
       if (!this.#onShelf.has(key)) puts.set(key, value)
@@ -145,6 +151,7 @@ export class ShelfKeeper implements Keeper {
     const head: Head = {
       version: VERSION,
       project,
+      history: boundedHistory(history),
       files: holdings.files,
       tables: holdings.tables,
       tracks: holdings.tracks,

@@ -17,6 +17,7 @@ import { apply, type Command } from './commands'
 import { compareOn } from './comparing'
 import { Drawing } from './drawing'
 import { VariogramWork } from './variogram-work'
+import { NO_HISTORY, withDone, withRedone, withUndone, type History } from './history'
 import type { Keeper } from './keeper'
 import { emptyProject, NO_HOLDINGS, type Holdings, type Project } from './project'
 import { withoutOldReadings } from './old-readings'
@@ -52,17 +53,13 @@ export interface Snapshot {
 const MARKED = 'Marked scans'
 const EMPTY_MARKED: ReferenceSet = { name: MARKED, source: 'Scans of this project', references: [] }
 
-/** Commands kept for undo; older ones are dropped. */
-const UNDO_DEPTH = 200
-
 export class Workspace {
   #project: Project = emptyProject('Untitled')
   #holdings: Holdings = NO_HOLDINGS
   /** What was handed over, by path; kept for reading anew. */
   #sources = new Map<string, InputSource>()
   #results: Results | null = null
-  #undo: Command[] = []
-  #redo: Command[] = []
+  #history: History = NO_HISTORY
   #saved: Saved = 'saved'
   #opened = 0
   #failure: string | null = null
@@ -104,8 +101,7 @@ export class Workspace {
 
   /** Carries out a command, keeps its inverse for undo, saves and computes anew. */
   dispatch(command: Command): void {
-    this.#undo = [...this.#undo.slice(-UNDO_DEPTH + 1), this.#apply(command)]
-    this.#redo = []
+    this.#history = withDone(this.#history, this.#apply(command))
     this.#changed()
   }
 
@@ -115,7 +111,7 @@ export class Workspace {
    */
   amend(command: Command): void {
     this.#apply(command)
-    this.#redo = []
+    this.#history = { ...this.#history, redo: [] }
     this.#changed()
   }
 
@@ -125,18 +121,16 @@ export class Workspace {
   }
 
   undo(): void {
-    const command = this.#undo.at(-1)
+    const command = this.#history.undo.at(-1)
     if (!command) return
-    this.#undo = this.#undo.slice(0, -1)
-    this.#redo = [...this.#redo, this.#apply(command)]
+    this.#history = withUndone(this.#history, this.#apply(command))
     this.#changed()
   }
 
   redo(): void {
-    const command = this.#redo.at(-1)
+    const command = this.#history.redo.at(-1)
     if (!command) return
-    this.#redo = this.#redo.slice(0, -1)
-    this.#undo = [...this.#undo, this.#apply(command)]
+    this.#history = withRedone(this.#history, this.#apply(command))
     this.#changed()
   }
 
@@ -224,8 +218,7 @@ export class Workspace {
     this.#holdings = NO_HOLDINGS
     this.#sources = new Map()
     this.#results = null
-    this.#undo = []
-    this.#redo = []
+    this.#history = NO_HISTORY
     this.#chain = new Chain(this.pool, this.references)
     this.#tell()
     await this.addFiles(sources)
@@ -238,6 +231,7 @@ export class Workspace {
     this.#opened++
     this.#project = kept.project
     this.#holdings = withoutOldReadings(kept.holdings)
+    this.#history = kept.history
     this.#tell()
     this.#compute()
     return true
@@ -322,7 +316,7 @@ export class Workspace {
   #save(): void {
     this.#saved = 'saving'
     const project = this.#project
-    this.#keeping = this.keeper.save(project, this.#holdings).then(
+    this.#keeping = this.keeper.save(project, this.#holdings, this.#history).then(
       () => {
         if (project === this.#project) this.#saved = 'saved'
         this.#tell()
@@ -355,8 +349,8 @@ export class Workspace {
       references: this.#chain.references,
       activities: this.#activities.list,
       computing: this.#run !== null,
-      canUndo: this.#undo.length > 0,
-      canRedo: this.#redo.length > 0,
+      canUndo: this.#history.undo.length > 0,
+      canRedo: this.#history.redo.length > 0,
       saved: this.#saved,
       failure: this.#failure,
     }
