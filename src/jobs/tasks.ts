@@ -56,6 +56,8 @@ export interface ViewInput {
   readonly trend: TrendDegree
   /** The values' pairs are those of so transformed ones; absent for as they are. */
   readonly transform?: SurfaceRule['transform']
+  /** Whether crowded stations count less in normal scores. */
+  readonly declustered?: boolean
 }
 
 export interface FinishInput {
@@ -145,8 +147,11 @@ const compareTask: Task<CompareInput, Compared> = ({ name, points, barriers }) =
   transfer: [],
 })
 
-const viewTask: Task<ViewInput, VariogramView> = ({ points, trend, transform }) => {
-  const values = transform ? transformedPoints(transform, points, 'The surface').points : points
+const viewTask: Task<ViewInput, VariogramView> = (input) => {
+  const { points, trend, transform, declustered } = input
+  const values = transform
+    ? transformedPoints(transform, points, 'The surface', declustered).points
+    : points
   return { output: variogramView(values, trend), transfer: [] }
 }
 

@@ -233,6 +233,7 @@ function reportedSurface(
     trend: rule.trend ?? 0,
     drift: rule.drift ?? null,
     transform: rule.transform ?? null,
+    declustered: rule.declustered ?? false,
     octants: rule.octants ?? null,
     within: rule.within ?? null,
     barriers: rule.barriers ?? null,

@@ -39,6 +39,7 @@ const KEYS = [
   'below_detection',
   'composite',
   'transform',
+  'declustered',
   'drift',
   'above',
   'realisations',
@@ -65,6 +66,7 @@ export function readSurface(surface: Cursor): SurfaceRule {
     power: surface.optional('power')?.between(0.1, 10),
     trend: readTrend(surface, method),
     transform: readTransform(surface, method),
+    declustered: readDeclustered(surface, method),
     drift: readDrift(surface, method),
     octants: surface.optional('octants')?.whole(1, 100),
     within: surface.optional('within')?.filledText(),
@@ -190,6 +192,17 @@ function readTransform(surface: Cursor, method: SurfaceRule['method']): SurfaceR
   const hasMean = (surface.optional('trend')?.value ?? 0) !== 0 || surface.optional('drift')
   if (kind === 'rank' && hasMean) throw new RecipeError(transform.path, NO_RANKS_WITH_MEAN)
   return kind
+}
+
+function readDeclustered(surface: Cursor, method: SurfaceRule['method']): boolean | undefined {
+  const declustered = surface.optional('declustered')
+  const scored =
+    method === 'chance-above' || surface.optional('transform')?.value === 'normal-score'
+  if (declustered && !scored) {
+    const what = 'declustered goes with the transform "normal-score" and with chance-above alone'
+    throw new RecipeError(declustered.path, what)
+  }
+  return declustered?.truth()
 }
 
 function readMask(mask: Cursor | undefined): SurfaceRule['mask'] {

@@ -28,6 +28,22 @@ export function transformSentence({ transform, trend, drift }: SurfaceRule): str
   return TRANSFORMED[transform] + about
 }
 
+/** What is said of how stations weigh in normal scores. */
+export function declusteringSentence(
+  { transformed, chance }: Pick<SurfacePlan, 'transformed' | 'chance'>,
+  unit: string,
+): string {
+  const scored = chance ?? (transformed?.kind === 'normal-score' ? transformed : null)
+  if (!scored) return ''
+  if (!scored.declustering) return ' All stations count alike in the scores, crowded ones too.'
+  const { cell, mean, plain } = scored.declustering
+  const of = (value: number) => `${Number(value.toPrecision(4))}${unit && ` ${unit}`}`
+  return (
+    ` Stations count by cells of ${Number(cell.toPrecision(2))} in the scores: ` +
+    `their mean is ${of(mean)} so, and ${of(plain)} where all count alike.`
+  )
+}
+
 /** What is said where a limit of the standard error leaves nothing to draw. */
 export function nowhereSentence(
   { error_at_most: most }: SurfaceRule,

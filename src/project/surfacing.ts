@@ -20,6 +20,7 @@ import {
   belowSentence,
   compositeSentence,
   evenBelow,
+  declusteringSentence,
   driftSentence,
   evenSentence,
   farSentence,
@@ -335,6 +336,7 @@ function valueOf(
         without.flatMap((i) => found.stations[i].map((station) => names[station])),
       ) +
       transformSentence(rule) +
+      declusteringSentence(plan, found.unit) +
       compositeSentence(rule, found) +
       belowSentence(rule, found.belowDetection) +
       nowhereSentence(rule, plan, spread.estimate === null) +

@@ -19,9 +19,10 @@ export class VariogramWork {
   ) {}
 
   /** Pairs of a surface's stations in every form that is plotted. */
-  view({ trend = 0, method, transform }: SurfaceRule, points: Points): Promise<VariogramView> {
+  view(rule: SurfaceRule, points: Points): Promise<VariogramView> {
+    const { trend = 0, method, transform, declustered } = rule
     const degree = method === 'kriging' ? trend : 0
-    const input = { points, trend: degree, transform } as const
+    const input = { points, trend: degree, transform, declustered } as const
     return this.pool.run('view variogram', input, { urgent: true })
   }
 

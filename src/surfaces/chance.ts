@@ -2,8 +2,9 @@
 import { keepWithin } from './boundaries'
 import type { SurfacePlan } from './compute'
 import type { Points, SurfaceBands, Variogram } from './model'
-import { normalBelow, normalScores } from './normal-scores'
+import { normalBelow } from './normal-scores'
 import { keepInHull, withinReach } from './reach'
+import { scoreTable, type Declustering } from './score-table'
 import { wholeRows } from './tiles'
 import { scoreVariogram, SimulationWalk } from './simulation'
 import { leaveBlocksOut, leaveOneOut, testedOf, type Tested, type TestedMethod } from './testing'
@@ -18,6 +19,8 @@ export interface ChanceSetting {
   readonly threshold: number
   readonly realisations: number
   readonly seed: number
+  /** How the scores were declustered; null where stations count alike. */
+  readonly declustering: Declustering | null
 }
 
 export const REALISATIONS = 200
@@ -32,14 +35,16 @@ const STRETCH = 800
  * Prepares a chance.
  *
  * @param points stations without duplicates
+ * @param declustered whether crowded stations count less in the scores
  * @throws Error in words where no station, or every one, lies above the value
  */
 export function chanceSetting(
   points: Points,
   above: number,
   realisations = REALISATIONS,
+  declustered = false,
 ): ChanceSetting {
-  const { scores, above: scoreAbove } = normalScores(points.value)
+  const { scores, above: scoreAbove, declustering } = scoreTable(points, declustered)
   const over = points.value.filter((value) => value > above).length
   if (over === 0 || over === points.value.length)
     throw new Error(
@@ -48,7 +53,7 @@ export function chanceSetting(
     )
   const scored: Points = { x: points.x, y: points.y, value: scores }
   const variogram = scoreVariogram(scored)
-  return { scored, variogram, threshold: scoreAbove(above), realisations, seed: 1 }
+  return { scored, variogram, threshold: scoreAbove(above), realisations, seed: 1, declustering }
 }
 
 /** A stretch of the path in a batch of realisations. */

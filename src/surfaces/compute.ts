@@ -112,9 +112,11 @@ export function planSurface(
   const trend = rule.method === 'kriging' ? (rule.trend ?? 0) : 0
   const chance =
     rule.method === 'chance-above'
-      ? chanceSetting(merged, rule.above ?? NaN, rule.realisations)
+      ? chanceSetting(merged, rule.above ?? NaN, rule.realisations, rule.declustered)
       : null
-  const transformed = rule.transform ? transformedPoints(rule.transform, merged, what) : null
+  const transformed = rule.transform
+    ? transformedPoints(rule.transform, merged, what, rule.declustered)
+    : null
   const fit = chance
     ? { variogram: chance.variogram, experimental: null }
     : variogramFor(rule, transformed?.points ?? merged, trend, options.boundaries?.barriers ?? null)

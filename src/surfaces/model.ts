@@ -86,6 +86,11 @@ export interface SurfaceRule {
   readonly support?: readonly string[]
   /** Values are kriged so transformed and brought back, for `kriging`; absent for as they are. */
   readonly transform?: 'log' | 'normal-score' | 'rank'
+  /**
+   * Whether crowded stations count less in normal scores, of that transform and of `chance-above`;
+   * absent for all alike.
+   */
+  readonly declustered?: boolean
   /** Length to which stations in holes are joined first, working units; absent for none. */
   readonly composite?: number
   /** The value whose chance of being exceeded is drawn, for `chance-above`. */

@@ -6,8 +6,8 @@
  * distribution becomes when it is brought back; bringing back y alone would give a median, which is
  * too low for a mean where values are skewed.
  */
-import { normalScores } from './normal-scores'
 import type { Points, SurfaceRule } from './model'
+import { scoreTable, type Declustering } from './score-table'
 
 export type TransformKind = NonNullable<SurfaceRule['transform']>
 
@@ -21,6 +21,8 @@ export interface Transformed {
   readonly kind: TransformKind
   /** Errors where the transform carries them over. */
   readonly points: Points
+  /** How normal scores were declustered; null or absent where stations count alike. */
+  readonly declustering?: Declustering | null
 }
 
 /** Kriged transformed values, one a node; NaN where there is none. */
@@ -40,9 +42,15 @@ export interface KrigedScores {
  *   memory).
  * Scores and ranks take no account of stations' errors.
  *
+ * @param declustered whether crowded stations count less in normal scores
  * @throws Error in words where a logarithm does not exist
  */
-export function transformedPoints(kind: TransformKind, points: Points, what: string): Transformed {
+export function transformedPoints(
+  kind: TransformKind,
+  points: Points,
+  what: string,
+  declustered = false,
+): Transformed {
   const { x, y, value, error } = points
   const drift = points.drift ? { drift: points.drift } : {}
   if (kind === 'log') {
@@ -56,8 +64,9 @@ export function transformedPoints(kind: TransformKind, points: Points, what: str
     const errors = error?.map((each, i) => each / value[i])
     return { kind, points: { x, y, value: logs, ...(errors ? { error: errors } : {}), ...drift } }
   }
-  const scores = kind === 'normal-score' ? normalScores(value).scores : ranks(value)
-  return { kind, points: { x, y, value: scores, ...drift } }
+  if (kind === 'rank') return { kind, points: { x, y, value: ranks(value), ...drift } }
+  const { scores, declustering } = scoreTable(points, declustered)
+  return { kind, points: { x, y, value: scores, ...drift }, declustering }
 }
 
 function ranks(values: Float64Array): Float64Array {

@@ -89,6 +89,20 @@ test('a drift goes with kriging alone, not with ranks, and names a file of the p
   expect(results.surfaces[0].failure).toContain('no raster ‘heights.tif’')
 })
 
+test('scores are declustered by choice, and the sentence says either way', async () => {
+  expect(() => recipeOf({ method: 'kriging', transform: 'log', declustered: true })).toThrow(
+    /normal-score.*chance-above/,
+  )
+  const scores = { method: 'kriging', transform: 'normal-score', cell: 50 }
+  const plain = await run([scores])
+  const fair = await run([{ ...scores, declustered: true }])
+  expect(plain.results.surfaces[0].sentence).toContain('All stations count alike in the scores')
+  expect(fair.results.surfaces[0].sentence).toMatch(
+    /by cells of [\d.]+ in the scores: their mean is/,
+  )
+  expect([plain.report[0].declustered, fair.report[0].declustered]).toEqual([false, true])
+})
+
 test('methods are compared one task each, with progress, and can be stopped', async () => {
   const { results } = await run([{ method: 'kriging' }])
   const { points } = results.surfaces[0]
