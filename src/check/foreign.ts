@@ -109,42 +109,6 @@ function chlorophyllIn(spectrum: Spectrum): number {
   return isEdge ? deepest(spectrum, [662, 702], [600, 760]) : 0
 }
 
-/**
- * Lines of mains lighting, nm: mercury at 435.8 and 546.1 (and 404.7, too near the end of most
- * records), the red phosphor of lamps with europium at 611 (published line tables, NIST).
- */
-const LAMP_LINES = [435.8, 546.1, 611.3] as const
-
-/**
- * Height of lamp lines over the course of the curve about them, reflectance: the second largest
- * of the three, all to one side, so that one odd channel is no lamp. Null where the record is
- * too coarse or does not reach there.
- */
-export function measureLampLines(spectrum: Spectrum): number | null {
-  const heights = LAMP_LINES.map((nm) => lineHeight(spectrum, nm))
-  const known = heights.filter((height) => height !== null)
-  if (known.length < 2) return null
-  const up = known.filter((height) => height > 0).sort((a, b) => b - a)
-  const down = known.filter((height) => height < 0).sort((a, b) => a - b)
-  return Math.max(up[1] ?? 0, -(down[1] ?? 0))
-}
-
-/** A line's three channels against those 5 to 9 nm away on both sides. */
-function lineHeight(spectrum: Spectrum, nm: number): number | null {
-  const part = cropTo(spectrum, nm - 12, nm + 12)
-  if (part.wavelengths.length < 17) return null
-  const offsets = Float64Array.of(-9, -7, -5, -1, 0, 1, 5, 7, 9)
-  const { reflectance: r } = resample(
-    part,
-    offsets.map((offset) => nm + offset),
-  )
-  const sides = (r[0] + r[1] + r[2] + r[6] + r[7] + r[8]) / 6
-  const height = (r[3] + r[4] + r[5]) / 3 - sides
-  // A broad curve rises from far to near as well: take off what its own bend explains.
-  const bend = (r[2] + r[6]) / 2 - (r[0] + r[8]) / 2
-  return Number.isNaN(height) ? null : height - 0.9 * bend
-}
-
 function smoothed(spectrum: Spectrum, channels = 7): Spectrum {
   const { wavelengths: x } = spectrum
   return x.length > 2 && (x[x.length - 1] - x[0]) / (x.length - 1) < 2.5

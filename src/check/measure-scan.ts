@@ -3,7 +3,8 @@ import { estimateNoise } from '../spectra/noise'
 import type { Spectrum } from '../spectra/spectrum'
 import { meanReflectance } from '../spectra/statistics'
 import { correctSteps, type CorrectedStep, type UntoldStep } from './correct-steps'
-import { measureForeign, measureLampLines, type ForeignBands } from './foreign'
+import { measureForeign, type ForeignBands } from './foreign'
+import { measureLampLines, type LampLines } from './lamp-lines'
 import { measureLevels, type Levels } from './levels'
 import { likenessOf, type Likeness } from './likeness'
 import { measureSteps, type DetectorStep } from './steps'
@@ -31,8 +32,8 @@ export interface ScanMeasures {
   /** The absorption near 1940 nm, whatever water it is of; null where there is none. */
   readonly water1940: WaterBand | null
   readonly foreign: ForeignBands
-  /** Height of lamp lines, reflectance; null where it cannot be told. */
-  readonly lampLines: number | null
+  /** Lines of lamps; null where they cannot be told. */
+  readonly lampLines: LampLines | null
   readonly likeness: Likeness
   /**
    * The steps that were taken out before the rest was measured; absent where the correction is

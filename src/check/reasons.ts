@@ -1,5 +1,6 @@
 /** Reasons that one scan's own measures give. Each says what to do. */
 import { CORRECTED_TO, type CorrectedStep, type UntoldStep } from './correct-steps'
+import { LAMP_LINES } from './lamp-lines'
 import type { CheckLimits } from './limits'
 import type { ScanMeasures, WindowNoise } from './measure-scan'
 import { isAtUsualJoin, type DetectorStep } from './steps'
@@ -279,12 +280,13 @@ function foreignFindings(measures: ScanMeasures, limits: CheckLimits): Finding[]
     )
   }
   const floor = OVER_LINE_NOISE * (visible?.noise ?? 0)
-  if (lampLines !== null && lampLines > Math.max(limits.lampLines, floor)) {
-    const words = `Lines of lamps stand ${lampLines.toFixed(3)} high at 436, 546 or 611 nm: press the probe to the rock or switch the room light off, and take a new white reference.`
+  if (lampLines !== null && lampLines.height > Math.max(limits.lampLines, floor)) {
+    const { vapour, height } = lampLines
+    const words = `Lines of ${vapour} lamps stand ${height.toFixed(3)} high (at ${LAMP_LINES[vapour].map((nm) => nm.toFixed(0)).join(', ')} nm): press the probe to the rock or switch the room light off, and take a new white reference.`
     findings.push(
       doubt({
         reason: 'room light',
-        measure: lampLines,
+        measure: height,
         limit: limits.lampLines,
         unit: 'reflectance',
         words,

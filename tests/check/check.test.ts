@@ -5,7 +5,8 @@ import type { Verdict } from '../../src/check/verdict'
 import type { Spectrum } from '../../src/spectra/spectrum'
 import { normal } from '../spectra/chance'
 import { libraryMissing, libraryNames, libraryRecord } from '../spectra/library'
-import { changed, filmed, inked, labelled, lamplit, noisy, overgrown, stepped, wet } from './faults'
+import { changed, filmed, inked, labelled, noisy, overgrown, stepped, wet } from './faults'
+import { LAMPS, lit } from './lamps'
 
 /** One standard deviation of reflectance of an ordinary field scan. */
 const FIELD_NOISE = 0.001
@@ -62,8 +63,10 @@ test.skipIf(libraryMissing)('dry minerals that hold water, and dark rock, are no
 const HYDROUS =
   /Montmor|Beidell|Nontron|Hector|Sapon|Illite|Halloys|Gypsum|Opal|Stilbite|Natrolite|Chrysocolla|Chrysotile|Alunite_HS295\.[346]/
 
+type Fault = [reason: string, unit: string, strengths: number[], put: Put]
+
 /** Faults at weak, middle and strong; the middle one must be found in at least 95 of 100. */
-const FAULTS: [reason: string, unit: string, strengths: number[], put: Put][] = [
+const FAULTS: Fault[] = [
   ['detector step', 'relative', [0.015, 0.03, 0.06], (s, by) => stepped(s, by)],
   ['wet sample', 'µm of water', [10, 25, 50], (s, by) => wet(s, by)],
   ['noise', 'sd', [0.01, 0.05, 0.1], (s, by, chance) => noisy(s, by, chance)],
@@ -83,7 +86,14 @@ const FAULTS: [reason: string, unit: string, strengths: number[], put: Put][] = 
   ],
   ['marker ink', 'blue, light taken', [0.15, 0.65, 0.9], (s, by) => inked(s, by, 560, 700)],
   ['paper or wood', 'part of the spot', [0.2, 0.7, 0.95], (s, by) => labelled(s, by)],
-  ['room light', 'height at 546', [0.004, 0.015, 0.05], (s, by) => lamplit(s, by)],
+  ...Object.keys(LAMPS)
+    .filter((lamp) => lamp !== 'white diode')
+    .map((lamp): Fault => [
+      'room light',
+      `${lamp}, part of the probe’s light`,
+      [0.0003, 0.02, 0.06],
+      (s, by) => lit(s, lamp, by),
+    ]),
   ['reflectance over 1', 'brightest part', [1.03, 1.15, 1.5], (s, by) => brightest(s, by)],
   ['reflectance under 0', 'darkest part', [-0.003, -0.02, -0.1], (s, by) => darkest(s, by)],
 ]

@@ -163,15 +163,6 @@ export function overgrown(spectrum: Spectrum, part: number): Spectrum {
   })
 }
 
-/** Room light leaking in: lines of mercury and europium of 4 nm, by their height at 546 nm. */
-export function lamplit(spectrum: Spectrum, height: number): Spectrum {
-  return changed(
-    spectrum,
-    (value, nm) =>
-      value + height * (0.7 * bell(nm, 435.8, 4) + bell(nm, 546.1, 4) + 0.9 * bell(nm, 611.3, 4)),
-  )
-}
-
 /**
  * Bands of paper, [nm, full width in nm, absorbance]: positions of cellulose and its water after
  * Curran 1989 (Remote Sensing of Environment 30, 271) and Elvidge 1990 (Int. J. Remote Sensing
