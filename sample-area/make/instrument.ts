@@ -21,16 +21,21 @@ const CALIBRATION: Readonly<Record<string, number>> = {
 /** How much each detector's response creeps in an hour without a new white reference. */
 const DRIFT_AN_HOUR = [0.03, -0.02, 0.05] as const
 
-/** Reflectance that the instrument gives, fractions of the panel, with the faults in it. */
+/**
+ * Reflectance that the instrument gives, fractions of the panel, with the faults in it.
+ *
+ * @param day the letter of the day it was taken on
+ */
 export function measure(
   name: string,
   station: string,
   mixture: Mixture,
   faults: readonly InjectedFault[],
+  day = station[0],
 ): Float64Array {
   const chance = chanceFor(`scan ${name}`)
   const panel = faults.some(({ fault }) => fault === 'panel')
-  const axis = WAVELENGTHS.map((nm) => nm + (CALIBRATION[station[0]] ?? 0))
+  const axis = WAVELENGTHS.map((nm) => nm + (CALIBRATION[day] ?? 0))
   const ideal = panel ? axis.map(() => 0.993) : rockSeen(station, mixture, axis, chance.normal())
   const wet = sizeOf(faults, 'wet sample')
   const step = sizeOf(faults, 'detector step')

@@ -12,11 +12,14 @@ const FOLDERS: Readonly<Record<string, string>> = {
   F: 'day-6',
 }
 
+/** The last day's table, which also holds the stations that were visited again. */
+export const LAST_DAY_FILE = 'day-6/traverse-F.csv'
+
 /** The file below `sample-area/scans` that holds a scan. */
 export function fileOf(name: string, spot: Spot): string {
   if (spot.hole) return `core/${spot.hole}.${spot.hole === 'VDH01' ? 'csv' : 'txt'}`
   const folder = FOLDERS[spot.name[0]]
-  if (spot.name[0] === 'F') return `${folder}/traverse-F.csv`
+  if (spot.name[0] === 'F') return LAST_DAY_FILE
   if ('AB'.includes(spot.name[0])) return `${folder}/${name}.txt`
   return `${folder}/${spot.name}.${spot.name[0] === 'E' ? 'asc' : 'csv'}`
 }

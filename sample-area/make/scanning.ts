@@ -2,7 +2,7 @@
 import { coreSpots, HOLES } from './holes'
 import { measure } from './instrument'
 import { mixturesAt, NO_ROCK, type Mixture } from './mixture'
-import { fileOf } from './layouts'
+import { fileOf, LAST_DAY_FILE } from './layouts'
 import { CLOCK_BEHIND, type InjectedFault, type MadeScan, type Spot } from './sampling'
 import { secondsAtStation, secondsToScan, stationsOf, WALKS } from './walks'
 
@@ -16,6 +16,10 @@ const STALE_MINUTES = 15
 const STEPS: Readonly<Record<string, number>> = { C08: 0.09, D11: -0.08, E05: 0.1, D21: 0.07 }
 /** Water on the rock, by station: the strength of its 1935 nm band. */
 const WET: Readonly<Record<string, number>> = { C17: 0.85, E14: 1, A11: 0.75 }
+/** Stations of earlier days that the last day visited again: one in twenty (common practice). */
+const REVISITED = ['C03', 'C12', 'D06', 'D13', 'D20', 'D25', 'E03', 'E16']
+/** When the last day turned to them, UTC. */
+const REVISITS_BEGIN = Date.UTC(2024, 4, 11, 16, 0, 0) / 1000
 /** The station whose label was never written into the sample table. */
 const UNLISTED = 'C99'
 
@@ -27,7 +31,15 @@ export function makeScans(): MadeScan[] {
     return spots.flatMap((spot, i) => stationScans(spot, whites[i]))
   })
   const cored = HOLES.flatMap((hole) => coreSpots(hole).map(coreScan))
-  return [...walked, panelScan(walked), duplicateScan(walked), ...unlisted(walked), ...cored]
+  const again = revisits(walked)
+  return [
+    ...walked,
+    ...again,
+    panelScan(walked),
+    duplicateScan(walked),
+    ...unlisted(walked),
+    ...cored,
+  ]
 }
 
 /** The last white reference before each station: at every second one, but for the stale run. */
@@ -99,6 +111,28 @@ function faultsOf(spot: Spot, minutes: number): InjectedFault[] {
 function coreScan(spot: Spot, index: number): MadeScan {
   const name = `${spot.hole}-${String(index + 1).padStart(3, '0')}`
   return makeScan(name, spot, mixturesAt(spot, 1)[0], null, null, [])
+}
+
+/** Stations scanned once more on the last day: a fresh face of the same rock, its day's settings. */
+function revisits(walked: readonly MadeScan[]): MadeScan[] {
+  return REVISITED.flatMap((name, i) => {
+    const { spot } = find(walked, `${name}_1`)
+    const arrival = REVISITS_BEGIN + 1200 * i
+    const face = { ...spot, name: `${name} again` }
+    return mixturesAt(face, SCANS).map((mixture, k): MadeScan => {
+      const scan = `${name}_${SCANS + k + 1}`
+      return {
+        name: scan,
+        file: LAST_DAY_FILE,
+        spot: { ...spot, arrival },
+        time: arrival + secondsToScan(k),
+        whiteTime: arrival + 30,
+        mixture,
+        faults: [],
+        reflectance: measure(scan, face.name, mixture, [], 'F'),
+      }
+    })
+  })
 }
 
 /** The white panel, scanned as if it were a sample at the start of day B. */

@@ -36,6 +36,25 @@ export interface ReportedLayout {
   readonly corrected: boolean
 }
 
+/** How well the walk repeats itself, in each index's unit. */
+export interface ReportedRevisits {
+  /** Stations with scans of two visits. */
+  readonly stations: number
+  readonly same_class: number
+  readonly indices: readonly {
+    readonly index: string
+    readonly unit: string
+    readonly stations: number
+    /** Standard deviation of one visit, and its standard error. */
+    readonly deviation: number
+    readonly deviation_error: number
+    /** Two visits differ by more in one of twenty cases. */
+    readonly limit: number
+    /** Standard error that the visits' own scans state. */
+    readonly stated: number | null
+  }[]
+}
+
 /** A scan without a place. */
 interface UnplacedScan {
   readonly scan: string
@@ -53,6 +72,8 @@ export interface ReportFacts {
   readonly tables: number
   readonly tracks: number
   readonly unplaced: readonly UnplacedScan[]
+  /** Absent where no station was visited again. */
+  readonly revisited?: ReportedRevisits
   /** The recipe that the layers were made by, as JSON. */
   readonly recipe: unknown
   /** Anything else to be said, such as a datum shift that is missing. */
@@ -116,6 +137,7 @@ export function reportJson(input: ReportInput): Uint8Array {
       stations: count,
     })),
     indices: input.indices.map((index, at) => reportedIndex(index, at, scans, stations)),
+    revisited: facts.revisited,
     surfaces: surfaces.map((surface) => reportedSurface(surface, input.crs, files)),
     units: units(input.crs),
     files,

@@ -1,7 +1,7 @@
 /** Results as the rows that leave the program. */
 import type { Verdict } from '../check/verdict'
 import type { LayersInput } from '../layers/export-input'
-import type { ReportedInput, ReportedLayout } from '../layers/report'
+import type { ReportedInput, ReportedLayout, ReportedRevisits } from '../layers/report'
 import type { FoundCells, MineralRow, PlaceCells, ScanRow, StationRow } from '../layers/rows'
 import type { SurfaceLayer } from '../layers/surface-layer'
 import { NOTHING_DIAGNOSTIC } from '../minerals/reference'
@@ -11,6 +11,7 @@ import type { Holdings, Project, ScanHead } from './project'
 import { RECORD_COLUMNS } from './record-parts'
 import { filesAlike, type Alike } from './recipe-layouts'
 import type { Results, SurfaceResult } from './results'
+import { revisitsOf, type Revisits } from './revisits'
 import { troubleWords } from './trouble-words'
 
 /**
@@ -64,6 +65,7 @@ export function layersInput(
         const { name, file } = results.heads[scan]
         return station === null ? [{ scan: name, file, why: unplaced ?? '' }] : []
       }),
+      revisited: reportedRevisits(revisitsOf(results, project.recipe.targets)),
       recipe: project.recipe,
       notes: notesOf(project, holdings, results),
     },
@@ -79,6 +81,27 @@ function reportedLayout({ like, files }: Alike): ReportedLayout {
     wavelength_units: [...new Set(layouts.map(({ wavelengthUnit }) => wavelengthUnit))],
     reflectance_units: [...new Set(layouts.map(({ reflectanceUnit }) => reflectanceUnit))],
     corrected: files.some(({ correction }) => correction !== undefined),
+  }
+}
+
+function reportedRevisits({
+  stations,
+  sameClass,
+  indices,
+}: Revisits): ReportedRevisits | undefined {
+  if (stations.length === 0) return undefined
+  return {
+    stations: stations.length,
+    same_class: sameClass,
+    indices: indices.map((index) => ({
+      index: index.name.normalize('NFC'),
+      unit: index.unit,
+      stations: index.stations,
+      deviation: index.deviation,
+      deviation_error: index.error,
+      limit: index.limit,
+      stated: index.stated,
+    })),
   }
 }
 

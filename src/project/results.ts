@@ -35,6 +35,8 @@ export interface FormulaTrouble {
 /** An index over all scans and stations. */
 export interface IndexColumn {
   readonly rule: IndexRule
+  /** False where it is of table columns alone. */
+  readonly needsScan: boolean
   readonly scans: readonly Measured[]
   readonly stations: readonly Measured[]
 }

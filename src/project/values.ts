@@ -205,13 +205,14 @@ function columnsOf(
   scans: readonly ReadonlyMap<string, Measured>[],
   stations: readonly ReadonlyMap<string, Measured>[],
 ): IndexColumn[] {
-  const working = new Set(compiled.indices.indices.map(({ name }) => name))
+  const working = new Map(compiled.indices.indices.map(({ name, needsScan }) => [name, needsScan]))
   return recipe.indices
     .filter(({ name }) => working.has(name.normalize('NFC')))
     .map((rule) => {
       const name = rule.name.normalize('NFC')
       return {
         rule,
+        needsScan: working.get(name) ?? true,
         scans: scans.map((values) => values.get(name) ?? NO_SCAN),
         stations: stations.map((values) => values.get(name) ?? NO_SCAN),
       }

@@ -145,6 +145,7 @@ describe('points of a surface', () => {
     columns: [
       {
         rule: { name: 'e\u0301', formula: '1', unit: 'nm' },
+        needsScan: true,
         scans: [],
         stations: [1, 2, null, 4, 5, 6, 7].map((value) => ({
           value,
@@ -208,6 +209,7 @@ describe('points of a surface', () => {
       columns: [
         {
           rule: { name: 'Cu', formula: '1', unit: '%' },
+          needsScan: true,
           scans: [],
           stations: [2, 4, 1, 9, 7, 3].map((value) => ({ value, error: 0.1 })),
         },

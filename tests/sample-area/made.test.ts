@@ -126,7 +126,7 @@ test('each layout has its scans', () => {
   expect(count('day-3')).toBe(87)
   expect(count('day-4')).toBe(81)
   expect(count('day-5')).toBe(66)
-  expect(count('day-6')).toBe(42)
+  expect(count('day-6')).toBe(66)
   expect(count('core')).toBe(85)
 })
 

@@ -70,3 +70,30 @@ test('every class of the recipe is found somewhere', () => {
   }
   for (const { name } of recipe.classes) expect(found).toContain(name)
 })
+
+test('the report says how stations visited again repeat themselves, as the tables have it', () => {
+  const { revisited } = JSON.parse(readFileSync(join(out, 'report.json'), 'utf8'))
+  const again = new Set(
+    truthOfScans().flatMap(({ scan, station }) => (/_4$/.test(scan) ? station : [])),
+  )
+  expect(revisited.stations).toBe(again.size)
+  const name = 'white mica position'
+  const position = revisited.indices.find(({ index }: { index: string }) => index === name)
+  // By pairs, Σ d²/2n, from the means of the first three scans and of the last three.
+  const values = rowsOf(scans).filter((row) => again.has(row.station) && row.check === 'sound')
+  const pairs = [...again].flatMap((station) => {
+    const mean = (late: boolean) => {
+      const own = values.filter(
+        (row) => row.station === station && row.scan > `${station}_3` === late,
+      )
+      const known = own.flatMap((row) => (row[name] === '' ? [] : Number(row[name])))
+      return known.reduce((sum, value) => sum + value, 0) / known.length
+    }
+    const difference = mean(true) - mean(false)
+    return Number.isNaN(difference) ? [] : [difference]
+  })
+  expect(position.stations).toBe(pairs.length)
+  const deviation = Math.sqrt(pairs.reduce((sum, d) => sum + d * d, 0) / (2 * pairs.length))
+  // The table's values are rounded.
+  expect(position.deviation).toBeCloseTo(deviation, 2)
+})
