@@ -58,6 +58,8 @@ export interface ViewInput {
   readonly transform?: SurfaceRule['transform']
   /** Whether crowded stations count less in normal scores. */
   readonly declustered?: boolean
+  /** Pairs that these part are not counted; null or absent for none. */
+  readonly barriers?: Float64Array | null
 }
 
 export interface FinishInput {
@@ -148,11 +150,11 @@ const compareTask: Task<CompareInput, Compared> = ({ name, points, barriers }) =
 })
 
 const viewTask: Task<ViewInput, VariogramView> = (input) => {
-  const { points, trend, transform, declustered } = input
+  const { points, trend, transform, declustered, barriers } = input
   const values = transform
     ? transformedPoints(transform, points, 'The surface', declustered).points
     : points
-  return { output: variogramView(values, trend), transfer: [] }
+  return { output: variogramView(values, trend, barriers), transfer: [] }
 }
 
 const tileTask: Task<TileInput, SurfaceTile> = ({ plan, part, grid }, provided) => {

@@ -18,11 +18,11 @@ export class VariogramWork {
     private readonly snapshot: () => Snapshot,
   ) {}
 
-  /** Pairs of a surface's stations in every form that is plotted. */
-  view(rule: SurfaceRule, points: Points): Promise<VariogramView> {
+  /** Pairs of a surface's stations in every form that is plotted, none across its barriers. */
+  view(rule: SurfaceRule, points: Points, barriers: Float64Array | null): Promise<VariogramView> {
     const { trend = 0, method, transform, declustered } = rule
     const degree = method === 'kriging' ? trend : 0
-    const input = { points, trend: degree, transform, declustered } as const
+    const input = { points, trend: degree, transform, declustered, barriers } as const
     return this.pool.run('view variogram', input, { urgent: true })
   }
 

@@ -4,17 +4,29 @@ import { LEAST_FOR_KRIGING, usualNeighbours } from './compute'
 import type { Points, Testing } from './model'
 import { checkPoints, checkSpread, mergeDuplicates } from './points'
 import { leaveBlocksOut, leaveOneOut, suggestBlockSide, type TestedMethod } from './testing'
-import { trendCount } from './trend'
+import { trendCount, type TrendDegree } from './trend'
 
 /** Methods that are compared. */
 export const COMPARED = [
   'kriging',
   'kriging with a trend',
+  'kriging with the drift',
+  'kriging with trend and drift',
   'inverse distance',
   'natural neighbour',
   'nearest station',
 ] as const
 export type ComparedName = (typeof COMPARED)[number]
+
+/** What the mean of a kind of kriging is made of. */
+const MEANS: Readonly<
+  Partial<Record<ComparedName, { readonly trend: TrendDegree; readonly drift: boolean }>>
+> = {
+  kriging: { trend: 0, drift: false },
+  'kriging with a trend': { trend: 1, drift: false },
+  'kriging with the drift': { trend: 0, drift: true },
+  'kriging with trend and drift': { trend: 1, drift: true },
+}
 
 /** One method's figures. */
 export interface Compared {
@@ -25,9 +37,9 @@ export interface Compared {
 }
 
 /**
- * Kriging, kriging with a linear trend, inverse distance, natural neighbour and the nearest station,
- * each left out
- * one by one and in the same blocks; the best by the blocked RMSE first.
+ * Kriging, kriging with a linear trend, with the external drift where points have one and with
+ * both, inverse distance, natural neighbour and the nearest station, each left out one by one and in
+ * the same blocks; the best by the blocked RMSE first.
  *
  * @throws Error in words where stations are too few or do not vary
  */
@@ -37,15 +49,20 @@ export function compareMethods(points: Points, barriers: Float64Array | null = n
 }
 
 /**
- * Methods worth comparing on points: a trend only where it is held up with a block left out,
- * natural neighbour only where there are no barriers, for it keeps to none.
+ * Methods worth comparing on points: a trend, and a drift that the points have, only where it is
+ * held up with a block left out, natural neighbour only where there are no barriers, for it keeps to
+ * none.
  */
 export function comparedOn(points: Points, barriers: Float64Array | null = null): ComparedName[] {
-  const trend = mergeDuplicates(points).x.length >= 5 * trendCount(1)
-  return COMPARED.filter(
-    (name) =>
-      (trend || name !== 'kriging with a trend') && (!barriers || name !== 'natural neighbour'),
-  )
+  const count = mergeDuplicates(points).x.length
+  return COMPARED.filter((name) => {
+    if (name === 'natural neighbour') return !barriers
+    const mean = MEANS[name]
+    if (!mean || (mean.trend === 0 && !mean.drift)) return true
+    return (
+      (!mean.drift || points.drift) && count >= 5 * (trendCount(mean.trend) + (mean.drift ? 1 : 0))
+    )
+  })
 }
 
 /**
@@ -60,7 +77,8 @@ export function compareMethod(
   barriers: Float64Array | null = null,
 ): Compared {
   checkPoints(input, LEAST_FOR_KRIGING, 'the comparison')
-  const points = mergeDuplicates(input)
+  const merged = mergeDuplicates(input)
+  const points = MEANS[name]?.drift ? merged : { ...merged, drift: undefined }
   checkPoints(points, LEAST_FOR_KRIGING, 'the comparison')
   checkSpread(points, 'the comparison')
   const method = methodOf(name, points, barriers)
@@ -91,7 +109,7 @@ function methodOf(name: ComparedName, points: Points, barriers: Float64Array | n
     return { method: 'inverse-distance', power: 2, ...choosing(neighbours) }
   if (name === 'natural neighbour') return { method: 'natural-neighbour' }
   if (name === 'nearest station') return { method: 'inverse-distance', ...choosing(1) }
-  const trend = name === 'kriging' ? 0 : 1
+  const trend = MEANS[name]?.trend ?? 0
   const { variogram } = automaticVariogram(points, trend, barriers)
   return { method: 'kriging', variogram, trend, ...choosing(neighbours) }
 }

@@ -1,6 +1,7 @@
 /** The variogram map: half the mean squared difference by east and north separation. */
 import type { Lags } from './experimental'
 import type { Points } from './model'
+import type { PairFilter } from './parted-pairs'
 
 export interface VariogramMap {
   /** Cells from the centre to an edge; the map is 2·half + 1 cells square, row 0 the northernmost. */
@@ -13,8 +14,16 @@ export interface VariogramMap {
   readonly gamma: Float64Array
 }
 
-/** The variogram map of points out to the cutoff in both directions. Pairs on one spot are left out. */
-export function variogramMap(points: Points, lags: Lags): VariogramMap {
+/**
+ * The variogram map of points out to the cutoff in both directions. Pairs on one spot are left out.
+ *
+ * @param allowed pairs that may be used; null for all
+ */
+export function variogramMap(
+  points: Points,
+  lags: Lags,
+  allowed: PairFilter | null = null,
+): VariogramMap {
   const { cutoff, width } = lags
   const half = Math.max(1, Math.ceil(cutoff / width))
   const side = 2 * half + 1
@@ -27,6 +36,7 @@ export function variogramMap(points: Points, lags: Lags): VariogramMap {
       const dx = x[i] - x[j]
       const dy = y[i] - y[j]
       if (!(Math.abs(dx) < limit && Math.abs(dy) < limit) || (dx === 0 && dy === 0)) continue
+      if (allowed && !allowed(i, j)) continue
       const column = Math.floor(dx / width + half + 0.5)
       const row = Math.floor(half + 0.5 - dy / width)
       const square = (value[i] - value[j]) ** 2
