@@ -6,7 +6,7 @@ import type { Placement } from '../places/place-scans'
 import type { InputSource } from '../project/reading'
 import type { Snapshot, Workspace } from '../project/workspace'
 import type { Stretching } from './map-view/surface-picture'
-import type { StepId } from './shell/steps'
+import { steps, type StepId } from './shell/steps'
 
 export const LOOKS = ['desk', 'daylight', 'projector'] as const
 export type Look = (typeof LOOKS)[number]
@@ -70,6 +70,10 @@ export class Session {
   readonly indices = $derived(this.snapshot.results?.indices ?? [])
   readonly stationClasses = $derived(this.snapshot.results?.stationClasses ?? [])
   readonly stationMinerals = $derived(this.snapshot.results?.stationMinerals ?? [])
+  /** The day's work as a line; not worked out anew at every tick of progress. */
+  readonly steps = $derived(
+    steps({ holdings: this.holdings, project: this.project, results: this.results }),
+  )
   readonly chosen: ReadonlySet<number> = $derived(new Set(this.selected))
 
   /** The station that the drawer shows. */

@@ -1,5 +1,6 @@
 /** The day's work as a line of steps, each with its count and its worry. */
 import { misreadFiles } from '../../project/recipe-layouts'
+import type { Results } from '../../project/results'
 import type { Snapshot } from '../../project/workspace'
 import type { Problem } from '../../readers/input'
 
@@ -24,9 +25,11 @@ export interface Step {
   readonly worry: string
 }
 
-/** The steps for a snapshot. */
-export function steps(snapshot: Snapshot): Step[] {
-  const { holdings, project, results } = snapshot
+/** What the steps are counted from. */
+export type Counted = Pick<Snapshot, 'holdings' | 'project' | 'results'>
+
+/** The steps of a project. It looks at every file and scan: work it out when one of them changes. */
+export function steps({ holdings, project, results }: Counted): Step[] {
   const hidden = new Set(project.hidden)
   const files = holdings.files.filter(({ path }) => !hidden.has(path))
   const scans = files.reduce((sum, { scanCount }) => sum + scanCount, 0)
@@ -68,7 +71,7 @@ export function steps(snapshot: Snapshot): Step[] {
       waiting ? 'under way' : `${sound.toLocaleString('en')} sound`,
       count(doubted, 'doubted'),
     ),
-    step('minerals', 'Minerals', named(mineralCount(snapshot), 'mineral'), count(silent, 'silent')),
+    step('minerals', 'Minerals', named(mineralCount(results), 'mineral'), count(silent, 'silent')),
     step(
       'indices',
       'Indices',
@@ -104,17 +107,10 @@ function count(number: number, word: string): string {
   return number > 0 ? `${number.toLocaleString('en')}\u00a0${word}` : ''
 }
 
-/** Counted once for a list of findings: the steps are worked out at every tick of progress. */
-const counts = new WeakMap<object, number>()
-
-function mineralCount({ results }: Snapshot): number {
-  if (!results) return 0
-  const known = counts.get(results.identifications)
-  if (known !== undefined) return known
+function mineralCount(results: Results | null): number {
   const minerals = new Set<string>()
-  for (const found of results.identifications) {
+  for (const found of results?.identifications ?? []) {
     for (const { mineral } of found?.minerals ?? []) minerals.add(mineral)
   }
-  counts.set(results.identifications, minerals.size)
   return minerals.size
 }
