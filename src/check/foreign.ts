@@ -17,7 +17,7 @@ export interface ForeignBands {
   readonly chlorophyll: number
   /** Part of the light lost below a sharp edge between 650 and 760 nm, 0 if not level beyond. */
   readonly dye: number
-  /** Depth of cellulose's broad band near 2100 nm, 0 unless its other bands are there. */
+  /** Depth of cellulose's broad band near 2100 nm, as far as its other bands are there too. */
   readonly cellulose: number
 }
 
@@ -69,30 +69,34 @@ function dyeIn(spectrum: Spectrum): number {
 }
 
 /**
- * Paper and wood are cellulose, which absorbs broadly near 1490 and 2100 nm (Curran 1989, Remote
- * Sensing of Environment 30, 271; Elvidge 1990, Int. J. Remote Sensing 11, 1775; both from memory).
- * Ammonium, zeolites and serpentine absorb near 2100 nm too, but more narrowly or without the
- * other; gypsum, opal and alunite have their band at 1480–1500 nm alone. Coquimbite has both, the
- * first sagging 3.7 times as much as the second; in paper they are about alike.
+ * Paper and wood are cellulose, which absorbs broadly near 1490, 2100 and 2335 nm (Curran 1989,
+ * Remote Sensing of Environment 30, 271; Elvidge 1990, Int. J. Remote Sensing 11, 1775; both from
+ * memory). Ammonium, zeolites, serpentine, gypsum, opal and alunite have one or two of the three.
+ * Each band: its middle, the distance at which its shoulders are taken, and how far ln R of white
+ * paper sags there for each unit of depth at 2100 nm.
  */
-const MOST_OF_FIRST = 2.2
+const CELLULOSE = [
+  { nm: 1490, reach: 60, sag: 0.285 },
+  { nm: 2095, reach: 40, sag: 0.26 },
+  { nm: 2335, reach: 40, sag: 0.36 },
+] as const
+/** Channels over which a band is smoothed. */
+const CELLULOSE_CHANNELS = 15
 
+/** A band on a flank that falls by this many times its sag is the flank's own bend. */
+const STEEP = 8
+
+/** The depth at 2100 nm that the least of the three bands speaks for. */
 function celluloseIn(spectrum: Spectrum): number {
-  const about2100 = smoothed(cropTo(spectrum, 2000, 2260), 15)
-  const band = measureFeature(about2100, [2090, 2120], [2010, 2240])
-  if ('missing' in band || band.width < 75 || band.width > 170) return 0
-  const first = sagOf(smoothed(cropTo(spectrum, 1410, 1570), 15), 1490, 60)
-  const second = sagOf(about2100, 2095, 40)
-  const isBoth = first > 0.01 && second > 0.01 && first < MOST_OF_FIRST * second
-  return isBoth ? band.depth : 0
-}
-
-/** How far ln R lies under the line between `reach` nm on either side. */
-function sagOf(spectrum: Spectrum, nm: number, reach: number): number {
-  const [left, middle, right] = [nm - reach, nm, nm + reach].map((at) =>
-    Math.log(reflectanceAt(spectrum, at) ?? NaN),
-  )
-  return (left + right) / 2 - middle
+  const depths = CELLULOSE.map(({ nm, reach, sag }) => {
+    const part = smoothed(cropTo(spectrum, nm - reach - 25, nm + reach + 25), CELLULOSE_CHANNELS)
+    const [left, middle, right] = [nm - reach, nm, nm + reach].map((at) =>
+      Math.log(reflectanceAt(part, at) ?? NaN),
+    )
+    const sags = (left + right) / 2 - middle
+    return Math.abs(right - left) < STEEP * sags ? sags / sag : 0
+  })
+  return Math.min(...depths)
 }
 
 function hydrocarbonIn(spectrum: Spectrum): number {

@@ -75,7 +75,7 @@ export const DEFAULT_LIMITS: CheckLimits = {
   hydrocarbon: 0.02,
   chlorophyll: 0.05,
   dye: 0.18,
-  cellulose: 0.04,
+  cellulose: 0.025,
   lampLines: 0.005,
   nearDuplicate: 0.2,
   oddReplicate: 6,

@@ -5,7 +5,7 @@ import type { Verdict } from '../../src/check/verdict'
 import type { Spectrum } from '../../src/spectra/spectrum'
 import { normal } from '../spectra/chance'
 import { libraryMissing, libraryNames, libraryRecord } from '../spectra/library'
-import { changed, filmed, inked, labelled, noisy, overgrown, stepped, wet } from './faults'
+import { changed, filmed, inked, labelled, noisy, overgrown, PAPER, stepped, wet } from './faults'
 import { LAMPS, lit } from './lamps'
 
 /** One standard deviation of reflectance of an ordinary field scan. */
@@ -137,6 +137,38 @@ for (const [reason, unit, strengths, put] of FAULTS) {
     expect(found[2]).toBeGreaterThanOrEqual(0.95)
   })
 }
+
+test.skipIf(libraryMissing)(
+  'paper on 70 % of the spot is found on any field record, three seeds',
+  () => {
+    const records = (['minerals', 'mixtures'] as const).flatMap((kind) =>
+      libraryNames(kind)
+        .filter((name) => name.includes('_ASD'))
+        .map((name) => libraryRecord(name, kind)),
+    )
+    for (const seed of [40, 71, 72]) {
+      const chance = normal(seed)
+      const part = (paper: () => typeof PAPER): number => {
+        const scans = records.map((record) =>
+          labelled(noisy(record, FIELD_NOISE, chance), 0.7, paper()),
+        )
+        return check(scans).filter((verdict) => has(verdict, 'paper or wood')).length / scans.length
+      }
+      // Each band by a third more or less, each width by a seventh, one standard deviation.
+      const other = () =>
+        PAPER.map(
+          ([at, width, a]) =>
+            [at, width * Math.exp(0.15 * chance()), a * Math.exp(0.35 * chance())] as const,
+        )
+      const [white, others] = [part(() => PAPER), part(other)]
+      console.info(
+        `paper on 70 % of ${records.length} records, seed ${seed}: ${(100 * white).toFixed(1)} %, papers whose bands differ ${(100 * others).toFixed(1)} %`,
+      )
+      expect(white).toBeGreaterThanOrEqual(0.95)
+      expect(others).toBeGreaterThanOrEqual(0.85)
+    }
+  },
+)
 
 test.skipIf(libraryMissing)(
   'reasons carry measure, limit, unit and words that say what to do',

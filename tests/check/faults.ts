@@ -168,7 +168,7 @@ export function overgrown(spectrum: Spectrum, part: number): Spectrum {
  * Curran 1989 (Remote Sensing of Environment 30, 271) and Elvidge 1990 (Int. J. Remote Sensing
  * 11, 1775); widths and strengths from memory of uncoated white paper.
  */
-const PAPER: readonly (readonly [number, number, number])[] = [
+export const PAPER: readonly (readonly [number, number, number])[] = [
   [1200, 60, 0.03],
   [1490, 130, 0.22],
   [1580, 90, 0.08],
@@ -181,11 +181,11 @@ const PAPER: readonly (readonly [number, number, number])[] = [
 ]
 
 /** A spot of which a part is a paper label: 0.86 white, falling off beyond 1300 nm. */
-export function labelled(spectrum: Spectrum, part: number): Spectrum {
+export function labelled(spectrum: Spectrum, part: number, paper = PAPER): Spectrum {
   return changed(spectrum, (value, nm) => {
-    const bands = PAPER.reduce((sum, [at, width, a]) => sum + a * bell(nm, at, width), 0)
-    const paper = (0.86 - 0.16 * Math.max(0, (nm - 1300) / 1000)) * Math.exp(-bands)
-    return (1 - part) * value + part * paper
+    const bands = paper.reduce((sum, [at, width, a]) => sum + a * bell(nm, at, width), 0)
+    const sheet = (0.86 - 0.16 * Math.max(0, (nm - 1300) / 1000)) * Math.exp(-bands)
+    return (1 - part) * value + part * sheet
   })
 }
 
