@@ -4,7 +4,12 @@ import type { Cell, Target } from '../places/station'
 import { cellNamed } from './cells'
 import { scanValues, type ScanValues, type ValueContext } from './context'
 import { evaluateIndices, type IndexSet } from './index-set'
+import { robustMean } from './robust-mean'
 import type { Measured, Missing } from './rule'
+
+/** How scans are averaged: plainly, or so that an odd one of three or more pulls little. */
+export const AVERAGES = ['mean', 'robust'] as const
+export type Average = (typeof AVERAGES)[number]
 
 /** A mean over scans. */
 export interface StationValue extends Measured {
@@ -31,28 +36,31 @@ export function countsForStation(
  * small by luck now and then, and e² keeps the error from vanishing with it. One scan has its
  * own error.
  *
+ * Averaged robustly the value is Huber's mean, and the error the same: an odd scan that pulls
+ * little still tells that the station is not of one kind.
+ *
  * Without a value it gives the most frequent reason, the first of equals.
  */
-export function stationMean(values: readonly Measured[]): StationValue {
-  let n = 0
-  let sum = 0
-  let known = 0
+export function stationMean(values: readonly Measured[], average: Average = 'mean'): StationValue {
+  const known: number[] = []
+  let errors = 0
   let ownSquares = 0
   for (const { value, error } of values) {
     if (value === null) continue
-    n++
-    sum += value
+    known.push(value)
     if (error === null) continue
-    known++
+    errors++
     ownSquares += error * error
   }
+  const n = known.length
   if (n === 0) return { value: null, error: null, missing: usualReason(values), n }
-  const mean = sum / n
-  const own = known > 0 ? ownSquares / known : null
-  if (n === 1) return { value: mean, error: own === null ? null : Math.sqrt(own), n }
-  let squares = 0
-  for (const { value } of values) if (value !== null) squares += (value - mean) ** 2
-  return { value: mean, error: Math.sqrt(Math.max(squares / (n - 1), own ?? 0) / n), n }
+  const own = errors > 0 ? ownSquares / errors : null
+  if (n === 1) return { value: known[0], error: own === null ? null : Math.sqrt(own), n }
+  const mean = known.reduce((sum, value) => sum + value, 0) / n
+  const squares = known.reduce((sum, value) => sum + (value - mean) ** 2, 0)
+  const error = Math.sqrt(Math.max(squares / (n - 1), own ?? 0) / n)
+  const value = average === 'robust' ? robustMean(known, Math.sqrt(own ?? 0)) : mean
+  return { value, error, n }
 }
 
 function usualReason(values: readonly Measured[]): Missing {
@@ -78,6 +86,7 @@ export function stationIndices(
   set: IndexSet,
   scans: readonly ReadonlyMap<string, Measured>[],
   columns: Readonly<Record<string, Cell>>,
+  average: Average = 'mean',
 ): Map<string, StationValue> {
   const row = set.indices.some((index) => !index.needsScan)
     ? evaluateIndices(set, scanValues(new Map(), null, columns))
@@ -86,7 +95,10 @@ export function stationIndices(
   for (const { name, needsScan } of set.indices) {
     const own = needsScan ? undefined : row?.get(name)
     if (own) result.set(name, { ...own, n: scans.length })
-    else result.set(name, stationMean(scans.flatMap((scan) => scan.get(name) ?? [])))
+    else {
+      const values = scans.flatMap((scan) => scan.get(name) ?? [])
+      result.set(name, stationMean(values, average))
+    }
   }
   return result
 }
@@ -102,9 +114,15 @@ export function stationContext(
   scans: readonly ScanValues[],
   indices: ReadonlyMap<string, Measured>,
   columns: Readonly<Record<string, Cell>>,
+  average: Average = 'mean',
 ): ValueContext {
   const mean = (read: (scan: ScanValues, name: string) => Measured) =>
-    remembered((name) => stationMean(scans.map((scan) => read(scan, name))))
+    remembered((name) =>
+      stationMean(
+        scans.map((scan) => read(scan, name)),
+        average,
+      ),
+    )
   return {
     leaf: mean((scan, key) => scan.leaf(key)),
     share: mean((scan, mineral) => scan.share(mineral)),

@@ -276,6 +276,7 @@ export class Chain {
         written,
         compiled.indices,
         recipe.targets,
+        recipe.average,
         leafKeys,
       ],
       () =>
@@ -284,7 +285,6 @@ export class Chain {
             placement,
             verdicts,
             identifications,
-            targets: recipe.targets,
             origins,
             written,
             leaf: (key, scan) => this.#examiner.leaf(key, active.numbers[scan]),

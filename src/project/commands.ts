@@ -1,6 +1,7 @@
 /** Commands: every change to a project, as plain data, each with its inverse. */
 import type { ClassRule } from '../classes/rule'
 import type { IndexRule } from '../indices/rule'
+import type { Average } from '../indices/station-values'
 import type { ReferenceSet } from '../minerals/reference'
 import type { PlaceRule, Target } from '../places/station'
 import type { Correction } from '../readers/correction'
@@ -15,6 +16,7 @@ export type Command =
   | { readonly do: 'set crs'; readonly crs: string }
   | { readonly do: 'set places'; readonly places: readonly PlaceRule[] }
   | { readonly do: 'set targets'; readonly targets: readonly Target[] }
+  | { readonly do: 'set average'; readonly average: Average | undefined }
   | { readonly do: 'set indices'; readonly indices: readonly IndexRule[] }
   | { readonly do: 'set classes'; readonly classes: readonly ClassRule[] }
   | { readonly do: 'set surfaces'; readonly surfaces: readonly SurfaceRule[] }
@@ -56,6 +58,12 @@ export function apply(project: Project, command: Command): Applied {
         project,
         { targets: command.targets },
         { do: 'set targets', targets: recipe.targets },
+      )
+    case 'set average':
+      return withRecipe(
+        project,
+        { average: command.average },
+        { do: 'set average', average: recipe.average },
       )
     case 'set indices':
       return withRecipe(

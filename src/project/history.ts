@@ -65,6 +65,7 @@ const KNOWN: Readonly<Record<Command['do'], true>> = {
   'set crs': true,
   'set places': true,
   'set targets': true,
+  'set average': true,
   'set indices': true,
   'set classes': true,
   'set surfaces': true,

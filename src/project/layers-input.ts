@@ -65,7 +65,7 @@ export function layersInput(
         const { name, file } = results.heads[scan]
         return station === null ? [{ scan: name, file, why: unplaced ?? '' }] : []
       }),
-      revisited: reportedRevisits(revisitsOf(results, project.recipe.targets)),
+      revisited: reportedRevisits(revisitsOf(results, project.recipe)),
       recipe: project.recipe,
       notes: notesOf(project, holdings, results),
     },

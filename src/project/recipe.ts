@@ -1,6 +1,7 @@
 /** The recipe: how places are read, and the indices, classes and surfaces of a project. */
 import { SYMBOLS, type ClassRule, type SymbolShape } from '../classes/rule'
 import type { IndexRule } from '../indices/rule'
+import { AVERAGES, type Average } from '../indices/station-values'
 import { TARGETS, type PlaceRule, type Target } from '../places/station'
 import type { SurfaceRule } from '../surfaces/model'
 import type { Correction } from '../readers/correction'
@@ -15,6 +16,8 @@ export interface Recipe {
   readonly crs: string
   readonly places: readonly PlaceRule[]
   readonly targets: readonly Target[]
+  /** How a station's scans are averaged; absent for the plain mean. */
+  readonly average?: Average
   readonly indices: readonly IndexRule[]
   readonly classes: readonly ClassRule[]
   readonly surfaces: readonly SurfaceRule[]
@@ -49,6 +52,7 @@ const MEMBERS = [
   'crs',
   'places',
   'targets',
+  'average',
   'indices',
   'classes',
   'surfaces',
@@ -86,6 +90,7 @@ export function parseRecipe(text: string): Recipe {
     targets: root.optional('targets')
       ? root.list('targets').map((target) => target.oneOf(TARGETS))
       : ['matrix'],
+    ...(root.optional('average') ? { average: root.at('average').oneOf(AVERAGES) } : {}),
     indices: root.list('indices').map(readIndex),
     classes: root.list('classes').map(readClass),
     surfaces: root.list('surfaces').map(readSurface),

@@ -1,8 +1,8 @@
 /** Stations that were visited again, and how well the walk repeats itself. */
 import { repeatability, type Repeatability } from '../indices/repeatability'
 import type { Measured } from '../indices/rule'
-import { countsForStation, stationMean } from '../indices/station-values'
-import type { Target } from '../places/station'
+import { countsForStation, stationMean, type Average } from '../indices/station-values'
+import type { Recipe } from './recipe'
 import type { Results } from './results'
 
 /** Scans of one station that were taken without a long pause. */
@@ -38,16 +38,21 @@ const AWAY = 3600
  * The stations that were visited again. Only scans that count for a station are looked at, and of
  * those only the ones with a time.
  *
- * @param targets the recipe's
+ * @param recipe its targets, and how scans are averaged
  */
-export function revisitsOf(results: Results, targets: readonly Target[]): Revisits {
+export function revisitsOf(
+  results: Results,
+  { targets, average = 'mean' }: Pick<Recipe, 'targets' | 'average'>,
+): Revisits {
   const { placement, verdicts, indices } = results
   const stations = placement.stations.flatMap(({ scans }, station): RevisitedStation[] => {
     const counted = scans.filter((scan) =>
       countsForStation(verdicts[scan], placement.scans[scan].target, targets),
     )
     const visits = parted(results, counted)
-    return visits.length < 2 ? [] : [{ station, visits: visits.map((v) => visitOf(results, v)) }]
+    return visits.length < 2
+      ? []
+      : [{ station, visits: visits.map((v) => visitOf(results, v, average)) }]
   })
   return {
     stations,
@@ -74,11 +79,20 @@ function parted({ heads }: Results, scans: readonly number[]): number[][] {
   return visits
 }
 
-function visitOf({ heads, indices, scanClasses }: Results, scans: readonly number[]): Visit {
+function visitOf(
+  { heads, indices, scanClasses }: Results,
+  scans: readonly number[],
+  average: Average,
+): Visit {
   return {
     seconds: heads[scans[0]].known.time?.seconds ?? NaN,
     scans,
-    values: indices.map((index) => stationMean(scans.map((scan) => index.scans[scan]))),
+    values: indices.map((index) =>
+      stationMean(
+        scans.map((scan) => index.scans[scan]),
+        average,
+      ),
+    ),
     class: mostFrequent(scans.map((scan) => scanClasses[scan])),
   }
 }

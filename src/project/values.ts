@@ -12,7 +12,7 @@ import type { Identification } from '../minerals/reference'
 import { knownMinerals, type References } from '../jobs/references'
 import { GROUPS } from '../minerals/groups'
 import type { Placement } from '../places/place-scans'
-import type { Cell, Target } from '../places/station'
+import type { Cell } from '../places/station'
 import type { Table } from '../readers/input'
 import { mapPiecewise, type Piecework } from '../spectra/piecework'
 import { withOrigins, type Origins } from './origins'
@@ -98,7 +98,6 @@ export interface ValueInput {
   readonly placement: Placement
   readonly verdicts: readonly Verdict[]
   readonly identifications: readonly (Identification | null)[]
-  readonly targets: readonly Target[]
   /** An entry a station. */
   readonly origins: readonly Origins[]
   /** Cells that people wrote; they stand over a table's of the same name. */
@@ -122,7 +121,8 @@ export function* evaluatePiecewise(
   compiled: Compiled,
   recipe: Recipe,
 ): Piecework<Values> {
-  const { placement, verdicts, identifications, targets } = input
+  const { placement, verdicts, identifications } = input
+  const { targets, average } = recipe
   const values: ScanValues[] = []
   const scanIndices: Map<string, Measured>[] = []
   const cells = yield* mapPiecewise(placement.stations, ({ columns }, station) =>
@@ -148,6 +148,7 @@ export function* evaluatePiecewise(
       compiled.indices,
       counted[station].map((scan) => scanIndices[scan]),
       columns,
+      average,
     ),
   )
   const stationMinerals = yield* mapPiecewise(counted, (scans) =>
@@ -158,6 +159,7 @@ export function* evaluatePiecewise(
       counted[station].map((scan) => values[scan]),
       perStation[station],
       columns,
+      average,
     ),
   )
   return {

@@ -9,6 +9,7 @@ import {
   stationIndices,
   stationMean,
 } from '../../src/indices/station-values'
+import { robustMean } from '../../src/indices/robust-mean'
 import type { Identification } from '../../src/minerals/reference'
 import { KNOWN, NOTHING } from './sample'
 
@@ -35,6 +36,29 @@ describe('the mean of scans', () => {
     const gated: Measured = { value: null, error: null, missing: 'condition false' }
     expect(stationMean([NOTHING, gated, gated])).toEqual({ ...gated, n: 0 })
     expect(stationMean([])).toEqual({ value: null, error: null, missing: 'no scan', n: 0 })
+  })
+})
+
+describe('the robust mean', () => {
+  test('agrees with huber of R’s MASS on copper in flour (Analytical Methods Committee 1989)', () => {
+    const chem = [
+      2.9, 3.1, 3.4, 3.4, 3.7, 3.7, 2.8, 2.5, 2.4, 2.4, 2.7, 2.2, 5.28, 3.37, 3.03, 3.03, 28.95,
+      3.77, 3.4, 2.2, 3.5, 3.6, 3.7, 3.7,
+    ]
+    expect(robustMean(chem)).toBeCloseTo(3.20672412964, 5)
+  })
+  test('one odd scan of three pulls little, and stays in the error', () => {
+    const scans = [measured(2200, 0.1), measured(2200.2, 0.1), measured(2206, 0.1)]
+    const plain = stationMean(scans)
+    const robust = stationMean(scans, 'robust')
+    expect(robust.value).toBeGreaterThan(2200.2)
+    expect(robust.value).toBeLessThan(2200.6)
+    expect(robust.error).toBe(plain.error)
+  })
+  test('scans that differ by no more than their errors have the plain mean', () => {
+    const scans = [measured(1, 3), measured(2, 3), measured(6, 3)]
+    expect(stationMean(scans, 'robust').value).toBeCloseTo(3, 9)
+    expect(robustMean([4, 4, 4])).toBe(4)
   })
 })
 
