@@ -4,9 +4,7 @@
  * Leave-one-sample-out over the pure minerals, with added noise, the built-in set, the prepared
  * mixtures and pure noise; plain and averaged over groups, with a confusion table.
  */
-import { mineralOfRecord, purityOfRecord, sampleOfRecord } from '../../src/minerals/catalogue'
 import { loadBuiltInSet } from '../../src/minerals/built-in'
-import { isSilent } from '../../src/minerals/groups'
 import { identify } from '../../src/minerals/identify'
 import {
   prepareSet,
@@ -14,26 +12,10 @@ import {
   type NamedSpectrum,
   type PreparedSet,
 } from '../../src/minerals/prepare'
-import { NOTHING_DIAGNOSTIC } from '../../src/minerals/reference'
 import { readRecords } from '../minerals/library'
+import { answer, leaveOneSampleOut, type Answer } from './left-out'
 import { mixtureOf } from './mixtures'
-
-interface Answer {
-  readonly name: string
-  readonly truth: string
-  readonly said: string
-  readonly pure: boolean
-}
-
-/** Standard normal draws (Box and Muller 1958) from a 32-bit congruential generator. */
-function normalDraws(seed: number): () => number {
-  let state = seed >>> 0
-  const uniform = (): number => {
-    state = (Math.imul(1664525, state) + 1013904223) >>> 0
-    return (state + 0.5) / 2 ** 32
-  }
-  return () => Math.sqrt(-2 * Math.log(uniform())) * Math.cos(2 * Math.PI * uniform())
-}
+import { normalDraws } from './normal-draws'
 
 function withNoise(scan: NamedSpectrum, snr: number, seed: number): NamedSpectrum {
   const draw = normalDraws(seed)
@@ -66,59 +48,6 @@ function confusion(answers: readonly Answer[]): void {
   const rows = [...wrong].sort((a, b) => b[1].length - a[1].length)
   for (const [key, names] of rows)
     console.log(`  ${key}: ${names.length} (${names.slice(0, 4).join(', ')})`)
-}
-
-/** The groups before some were split (`--lumped`), so that the split's worth can be seen. */
-const LUMPED: ReadonlyMap<string, string> = new Map([
-  ['zoisite', 'epidote'],
-  ['trioctahedral smectite', 'smectite'],
-  ['mixed-layer illite–smectite', 'mixed-layer clay'],
-  ['mixed-layer chlorite–smectite', 'mixed-layer clay'],
-  ['copiapite', 'iron sulfate'],
-  ['coquimbite', 'iron sulfate'],
-  ['butlerite', 'iron sulfate'],
-  ['schwertmannite', 'iron sulfate'],
-])
-const lumped = process.argv.includes('--lumped')
-const countedAs = (group: string): string => (lumped ? LUMPED.get(group) : undefined) ?? group
-
-const truthOf = (name: string): string => {
-  const { group } = mineralOfRecord(name)
-  return isSilent(group) ? NOTHING_DIAGNOSTIC : countedAs(group)
-}
-
-function answer(scan: NamedSpectrum, name: string, set: PreparedSet): Answer {
-  const { minerals } = identify(scan, set)
-  return {
-    name,
-    truth: truthOf(name),
-    said: countedAs(minerals[0]?.group ?? NOTHING_DIAGNOSTIC),
-    pure: 'ab'.includes(purityOfRecord(name) ?? '-'),
-  }
-}
-
-/** Each record named by references of other samples alone. */
-function leaveOneSampleOut(
-  records: readonly NamedSpectrum[],
-  snr: number | null,
-  all: PreparedSet = referencesFromScans(records),
-): Answer[] {
-  const samples = new Map<string, Set<string>>()
-  for (const { name } of records) {
-    const truth = truthOf(name)
-    samples.set(truth, (samples.get(truth) ?? new Set()).add(sampleOfRecord(name)))
-  }
-  const sets = new Map<string, PreparedSet>()
-  return records.flatMap((record, i) => {
-    if ((samples.get(truthOf(record.name))?.size ?? 0) < 2) return []
-    const sample = sampleOfRecord(record.name)
-    let set = sets.get(sample)
-    if (!set) {
-      set = { references: all.references.filter((reference) => reference.sample !== sample) }
-      sets.set(sample, set)
-    }
-    return [answer(snr === null ? record : withNoise(record, snr, 17 * i + 1), record.name, set)]
-  })
 }
 
 function mixtureFigures(label: string, mixtures: readonly NamedSpectrum[], set: PreparedSet): void {
@@ -162,21 +91,22 @@ function mixtureFigures(label: string, mixtures: readonly NamedSpectrum[], set: 
 const full = process.argv.includes('--full')
 const minerals = readRecords('minerals')
 const mixtures = readRecords('mixtures')
-const loso = leaveOneSampleOut(minerals, null)
+const all = referencesFromScans(minerals)
+const loso = leaveOneSampleOut(minerals, all)
 accuracy('leave one sample out', loso)
 confusion(loso)
 const builtIn = prepareSet(await loadBuiltInSet())
-const builtInOthers = leaveOneSampleOut(minerals, null, builtIn)
+const builtInOthers = leaveOneSampleOut(minerals, builtIn)
 accuracy('built-in set less the record’s sample', builtInOthers)
 confusion(builtInOthers)
 const own = minerals.map((record) => answer(record, record.name, builtIn))
 accuracy('built-in set on the records it was fitted to', own)
 confusion(own)
 mixtureFigures('mixtures, built-in set', mixtures, builtIn)
-mixtureFigures('mixtures, all records', mixtures, referencesFromScans(minerals))
+mixtureFigures('mixtures, all records', mixtures, all)
 if (process.argv.includes('--quick')) process.exit()
 for (const snr of full ? [100, 50, 25] : [50]) {
-  const noisy = leaveOneSampleOut(minerals, snr)
+  const noisy = leaveOneSampleOut(minerals, all, (scan, seed) => withNoise(scan, snr, seed))
   if (process.argv.includes('--confusion')) confusion(noisy)
   accuracy(`leave one sample out, signal-to-noise ${snr}`, noisy)
 }
