@@ -101,16 +101,27 @@ const WATER: readonly (readonly [nm: number, k: number])[] = [
   [2500, 1.8e-3],
 ]
 
-/** Through a film of water and back; thickness in micrometres. */
-function filmed(scan: NamedSpectrum, thickness: number): NamedSpectrum {
+/** Absorption of water along each channel's light, per micrometre. */
+function waterOn(wavelengths: Float64Array): Float64Array {
   const logIndex = modelContinuum(
     WATER.map(([nm, k]) => [nm, Math.log(k)] as const),
-    scan.wavelengths,
+    wavelengths,
   )
-  return changed(scan, (value, nm, i) => {
-    const perMicrometre = (4 * Math.PI * Math.exp(logIndex[i]) * 1000) / nm
-    return value * Math.exp(-2 * perMicrometre * thickness)
-  })
+  return wavelengths.map((nm, i) => (4 * Math.PI * Math.exp(logIndex[i]) * 1000) / nm)
+}
+
+/** Through a film of water on top and back; thickness in micrometres. */
+function filmed(scan: NamedSpectrum, thickness: number): NamedSpectrum {
+  const water = waterOn(scan.wavelengths)
+  return changed(scan, (value, _, i) => value * Math.exp(-2 * water[i] * thickness))
+}
+
+/** A film of water about each grain: thickness in micrometres. */
+function moistened(scan: NamedSpectrum, thickness: number): NamedSpectrum {
+  const water = waterOn(scan.wavelengths)
+  return changed(scan, (value, _, i) =>
+    reflectanceOf(albedoOf(value) * Math.exp(-2 * water[i] * thickness)),
+  )
 }
 
 /** A scan whose channels read what lies `by` nm below them. */
@@ -173,7 +184,8 @@ export const ALTERATIONS: readonly Alteration[] = [
   { name: 'shift −1 nm', alter: (scan) => shifted(scan, -1) },
   { name: 'broader 15 nm', alter: (scan) => broadened(scan, 15) },
   by('steps 3 %', stepped),
-  { name: 'water 30 µm', alter: (scan) => filmed(scan, 30) },
+  { name: 'film of water 30 µm', alter: (scan) => filmed(scan, 30) },
+  { name: 'moist grains 1.5 µm', alter: (scan) => moistened(scan, 1.5) },
   {
     name: 'all mildly',
     alter: (scan, seed) => {
