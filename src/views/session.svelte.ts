@@ -74,6 +74,10 @@ export class Session {
   readonly steps = $derived(
     steps({ holdings: this.holdings, project: this.project, results: this.results }),
   )
+  /** Scans that stand nowhere on the map. */
+  readonly unplaced = $derived(
+    this.placement?.scans.flatMap(({ station }, scan) => (station === null ? [scan] : [])) ?? [],
+  )
   readonly chosen: ReadonlySet<number> = $derived(new Set(this.selected))
 
   /** The station that the drawer shows. */
@@ -106,6 +110,9 @@ export class Session {
     this.snapshot = workspace.snapshot
     workspace.subscribe((snapshot) => {
       this.#follow(this.snapshot.results?.placement, snapshot.results?.placement)
+      // Scans are numbered anew where files came or went: another one is not what was looked at.
+      const { scan } = this
+      if (scan !== null && snapshot.results?.heads[scan] !== this.heads[scan]) this.scan = null
       const last = this.stopped?.id ?? Infinity
       if (snapshot.activities.some(({ id }) => id > last)) this.stopped = null
       this.snapshot = snapshot
@@ -143,15 +150,21 @@ export class Session {
     this.scan = scan
   }
 
-  /** Shows the next station: of the selection where more than one is selected, else of all. */
+  /**
+   * Shows the next station: of the selection where more than one is selected, else of all. From a
+   * scan without a place it is the next such scan.
+   */
   showNext(by: 1 | -1): void {
-    const { selected, placement } = this
+    const { selected, placement, shownScan } = this
     if (selected.length > 1) {
       const cut = by > 0 ? 1 : selected.length - 1
       this.selectAll([...selected.slice(cut), ...selected.slice(0, cut)])
     } else if (selected.length === 1 && placement) {
       const count = placement.stations.length
       this.select((selected[0] + by + count) % count)
+    } else if (shownScan !== null) {
+      const alone = this.unplaced
+      this.selectScan(alone[(alone.indexOf(shownScan) + by + alone.length) % alone.length])
     }
   }
 
