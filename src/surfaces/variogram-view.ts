@@ -15,6 +15,8 @@ export interface Direction {
 
 export interface VariogramView {
   readonly lags: readonly Lag[]
+  /** The same by the estimator of Cressie and Hawkins, which a few far-off values move little. */
+  readonly robust: readonly Lag[]
   readonly directions: readonly Direction[]
   /** Whether each of four directions has 30 pairs in each of five lags. */
   readonly supported: boolean
@@ -62,6 +64,7 @@ export function variogramView(
   ])
   return {
     lags: experimentalVariogram(many, lags, { pairs: seen }),
+    robust: experimentalVariogram(many, lags, { pairs: seen, estimator: 'cressie-hawkins' }),
     directions,
     supported: supportsDirections(points, barriers),
     fewest: Math.min(...pairs),

@@ -13,6 +13,17 @@ test('all pairs are those of the suggested lags', () => {
   expect(view.lags).toEqual(experimentalVariogram(points, suggestLags(points)))
 })
 
+test('one value far off lifts the plain estimate, and the robust one hardly', () => {
+  const points = scatter(200, 5)
+  const value = Float64Array.from(points.value)
+  const far = Math.max(...value) + 30 * (Math.max(...value) - Math.min(...value))
+  value[17] = far
+  const [before, after] = [variogramView(points), variogramView({ ...points, value })]
+  const middle = (lags: readonly { gamma: number }[]) => lags[lags.length >> 1].gamma
+  expect(middle(after.lags)).toBeGreaterThan(10 * middle(before.lags))
+  expect(middle(after.robust)).toBeLessThan(2 * middle(before.robust))
+})
+
 test('directions are supported by many scattered stations, not by a walk', () => {
   const many = variogramView(scatter(300, 7))
   expect(many.supported).toBe(true)
