@@ -42,6 +42,8 @@ export interface PlanInput {
   readonly boundaries?: Boundaries | null
   /** The raster that the mean follows; null or absent for none. */
   readonly drift?: DriftInput | null
+  /** Side of the blocks that are left out in testing; null or absent for the suggested one. */
+  readonly blockSide?: number | null
 }
 
 export interface CompareInput {
@@ -138,9 +140,10 @@ const standardsTask: Task<StandardsInput, StandardsOutput> = (input) => ({
 })
 
 const planTask: Task<PlanInput, SurfacePlan> = async (input) => {
-  const { rule, points, grid, boundaries } = input
+  const { rule, points, grid, boundaries, blockSide } = input
   const drift = input.drift ? await openDrift(input.drift) : null
-  const output = planSurface(rule, points, { ...(grid ? { grid } : {}), boundaries, drift })
+  const options = { ...(grid ? { grid } : {}), boundaries, drift, blockSide }
+  const output = planSurface(rule, points, options)
   return { output, transfer: buffers(output.drift?.nodes) }
 }
 

@@ -268,7 +268,7 @@ function reportedSurface(
     model: surface.variogram,
     leave_blocks_out: blocked ? reportedTesting(blocked) : null,
     leave_one_out: testing && reportedTesting(testing),
-    ...(surface.likeliest ? reportedClasses(surface.likeliest, bands) : {}),
+    ...(surface.likeliest ? reportedClasses(surface.likeliest, surface) : {}),
     contours: surface.contours.length,
     sentence: surface.sentence,
   }
@@ -276,7 +276,7 @@ function reportedSurface(
 
 function reportedClasses(
   { classes, single, blocked }: LikeliestLayer,
-  bands: SurfaceLayer['bands'],
+  { bands, rule }: Pick<SurfaceLayer, 'bands' | 'rule'>,
 ): object {
   const cell = bands?.grid.cell ?? 0
   return {
@@ -290,6 +290,8 @@ function reportedClasses(
     right_with_blocks_left_out: blocked?.right ?? null,
     right_with_one_left_out: single?.right ?? null,
     right_of_the_commonest: (blocked ?? single)?.commonest ?? null,
+    doubt_at_most: rule.doubt_at_most ?? null,
+    right_within_doubt: (blocked ?? single)?.sure ?? null,
   }
 }
 

@@ -41,6 +41,8 @@ export interface LayerClass {
 
 /** Part of the stations left out at which the likeliest class is theirs, and the commonest is. */
 interface LikeliestFigures {
+  /** The same among stations whose doubt is within a limit; null without one. */
+  readonly sure: { readonly count: number; readonly right: number } | null
   readonly right: number
   readonly commonest: number
 }

@@ -27,6 +27,8 @@ export interface LikeliestClass {
 
 /** What a surface of the likeliest class has besides its codes. */
 export interface LikeliestResult extends Omit<Likeliest, 'code'> {
+  /** Part of the nodes that a limit on doubt left blank; null without one. */
+  readonly blank: number | null
   readonly classes: readonly LikeliestClass[]
   /** Each station left out, and whole blocks of them; null where it could not be tested. */
   readonly single: LikeliestTesting | null
@@ -140,10 +142,12 @@ export interface KrigedOutcome {
  *
  * @param names of all outcomes, by code
  * @param kriged one a code; null where no station is of it, so that it is likely nowhere
+ * @param doubtAtMost nodes with a larger doubt are blank; absent for no limit
  */
 export function joinOutcomes(
   names: readonly string[],
   kriged: readonly (KrigedOutcome | null)[],
+  doubtAtMost?: number,
 ): { bands: SurfaceBands; result: LikeliestResult } {
   const there = names.map((_, code) => code).filter((code) => kriged[code] !== null)
   const outcomes = there.flatMap((code) => kriged[code] ?? [])
@@ -151,9 +155,11 @@ export function joinOutcomes(
   const codes = there[0] === 0 ? there : [0, ...there]
   const joint = (arrays: readonly Float64Array[]) =>
     consistentChances(there[0] === 0 ? [arrays[0], ...arrays.slice(1)] : [null, ...arrays])
-  const { code, probability, second, doubt } = likeliestOf(
-    joint(outcomes.map(({ bands }) => bands.estimate)),
+  const { likeliest, blank } = within(
+    likeliestOf(joint(outcomes.map(({ bands }) => bands.estimate))),
+    doubtAtMost ?? null,
   )
+  const { code, probability, second, doubt } = likeliest
   const decoded = (places: Float64Array) => places.map((place) => codes[place] ?? NaN)
   const observedArrays = outcomes.map(({ plan }) => plan.points.value)
   const observed = there[0] === 0 ? observedArrays : [zeros(observedArrays), ...observedArrays]
@@ -161,7 +167,9 @@ export function joinOutcomes(
     const predicted = residuals.flatMap((residual, k) =>
       residual ? [residual.map((rest, i) => observedArrays[k][i] - rest)] : [],
     )
-    return predicted.length === outcomes.length ? testLikeliest(observed, joint(predicted)) : null
+    return predicted.length === outcomes.length
+      ? testLikeliest(observed, joint(predicted), doubtAtMost)
+      : null
   }
   const truth = likeliestOf(observed).code
   const estimate = decoded(code)
@@ -174,12 +182,35 @@ export function joinOutcomes(
         stations: count(truth, codes.indexOf(at)),
         nodes: count(estimate, at),
       })),
+      blank,
       probability,
       second: decoded(second),
       doubt,
       single: recoded(tested(outcomes.map(({ plan }) => plan.residual)), codes),
       blocked: recoded(tested(outcomes.map(({ plan }) => plan.blockedResidual)), codes),
     },
+  }
+}
+
+/** Blanks nodes whose doubt is above a limit, and tells their part of all that are known. */
+function within(
+  likeliest: Likeliest,
+  most: number | null,
+): { likeliest: Likeliest; blank: number | null } {
+  if (most === null) return { likeliest, blank: null }
+  const { doubt } = likeliest
+  const known = doubt.reduce((sum, each) => sum + (Number.isNaN(each) ? 0 : 1), 0)
+  const above = doubt.reduce((sum, each) => sum + (each > most ? 1 : 0), 0)
+  const kept = (values: Float64Array) => values.map((value, i) => (doubt[i] <= most ? value : NaN))
+  const { code, probability, second } = likeliest
+  return {
+    likeliest: {
+      code: kept(code),
+      probability: kept(probability),
+      second: kept(second),
+      doubt: kept(doubt),
+    },
+    blank: known > 0 ? above / known : 0,
   }
 }
 
@@ -199,15 +230,20 @@ function recoded(
 }
 
 /** Outcomes that no station is of, and what the testing says, in words. */
-export function likeliestWords({ classes, single, blocked }: LikeliestResult): string {
+export function likeliestWords(result: LikeliestResult, doubtAtMost?: number): string {
+  const { classes, single, blocked, blank } = result
+  const left =
+    blank === null || doubtAtMost === undefined
+      ? ''
+      : ` Its doubt is above ${doubtAtMost} over ${Math.round(100 * blank)} % of the ground in reach, which is left blank.`
   const absent = classes.slice(1).filter(({ stations, nodes }) => stations === 0 && nodes === 0)
   const missing =
     absent.length === 0
       ? ''
       : ` No station is of ${absent.map(({ name }) => `‘${name}’`).join(', ')}.`
   const tested = blocked ?? single
-  if (!single || !tested) return `Too few stations to test it.${missing}`
+  if (!single || !tested) return `Too few stations to test it.${left}${missing}`
   const commonest = classes[tested.commonestOutcome]
   const name = commonest.code === 0 ? UNCLASSIFIED : commonest.name
-  return likeliestSentence(single, blocked, name) + missing
+  return likeliestSentence(single, blocked, name) + left + missing
 }

@@ -31,6 +31,7 @@ const KEYS = [
   'error_at_most',
   'hull',
   'mask',
+  'doubt_at_most',
   'support',
   'trend',
   'octants',
@@ -79,6 +80,7 @@ export function readSurface(surface: Cursor): SurfaceRule {
     error_at_most: readErrorAtMost(surface, method),
     hull: surface.optional('hull')?.between(0, 1e8),
     mask: readMask(surface.optional('mask')),
+    doubt_at_most: readDoubtAtMost(surface, method),
     support: surface.optional('support')
       ? surface.list('support').map((support) => support.oneOf(SUPPORTS))
       : undefined,
@@ -172,6 +174,14 @@ function readErrorAtMost(surface: Cursor, method: SurfaceRule['method']): number
   return limit?.between(Number.MIN_VALUE, Number.MAX_VALUE)
 }
 
+function readDoubtAtMost(surface: Cursor, method: SurfaceRule['method']): number | undefined {
+  const limit = surface.optional('doubt_at_most')
+  if (limit && method !== 'likeliest-class') {
+    throw new RecipeError(limit.path, 'doubt_at_most goes with likeliest-class alone')
+  }
+  return limit?.between(0, 1)
+}
+
 const TRANSFORMS = ['log', 'normal-score', 'rank'] as const
 
 function readDrift(surface: Cursor, method: SurfaceRule['method']): string | undefined {
@@ -207,11 +217,24 @@ function readDeclustered(surface: Cursor, method: SurfaceRule['method']): boolea
 
 function readMask(mask: Cursor | undefined): SurfaceRule['mask'] {
   if (!mask) return undefined
-  mask.allow(['surface', 'at_least', 'at_most'])
+  mask.allow(['surface', 'at_least', 'at_most', 'classes', 'doubt_at_most'])
+  const byClass = mask.optional('classes') ?? mask.optional('doubt_at_most')
+  if (byClass && (mask.optional('at_least') ?? mask.optional('at_most'))) {
+    const what = 'classes have no least and no most; take at_least and at_most out'
+    throw new RecipeError(byClass.path, what)
+  }
+  const classes = mask.optional('classes')
+    ? mask.list('classes').map((name) => name.filledText())
+    : undefined
+  if (classes?.length === 0) {
+    throw new RecipeError(`${mask.path}.classes`, 'one class at least is expected')
+  }
   return {
     surface: mask.at('surface').filledText(),
     at_least: mask.optional('at_least')?.number(),
     at_most: mask.optional('at_most')?.number(),
+    classes,
+    doubt_at_most: mask.optional('doubt_at_most')?.between(0, 1),
   }
 }
 

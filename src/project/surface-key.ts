@@ -23,6 +23,7 @@ export function keyOf(
   points: Points,
   boundaries: Boundaries | null,
   drift: DriftInput | null,
+  blockSide: number | null = null,
 ): string {
   const { x, y, value, error } = points
   const rings = boundaries?.within?.flat() ?? []
@@ -31,8 +32,15 @@ export function keyOf(
     .map((array) => (array ? sha256(new Uint8Array(array.buffer)) : ''))
     .join(' ')
   return JSON.stringify([
-    { ...rule, mask: undefined, support: undefined, composite: undefined },
+    {
+      ...rule,
+      mask: undefined,
+      doubt_at_most: undefined,
+      support: undefined,
+      composite: undefined,
+    },
     digest,
     drift && [drift.crs, numberOf(drift.file.bytes)],
+    blockSide,
   ])
 }

@@ -1,6 +1,7 @@
 /** Surfaces that are drawn only where another one allows it. */
-import type { SurfaceBands, SurfaceRule } from '../surfaces/model'
+import type { Mask, SurfaceBands, SurfaceRule } from '../surfaces/model'
 import { applyMask } from '../surfaces/reach'
+import type { LikeliestResult } from './likeliest'
 import type { SurfaceResult } from './results'
 
 /** What a surface was drawn under: to see whether it would be drawn the same again. */
@@ -33,8 +34,7 @@ export function coverOf({ mask }: SurfaceRule, others: readonly SurfaceResult[])
 
 /** Whether two covers leave the same free. */
 export function sameCover(a: Cover, b: Cover): boolean {
-  const same = a.mask?.surface === b.mask?.surface && a.bands === b.bands
-  return same && a.mask?.at_least === b.mask?.at_least && a.mask?.at_most === b.mask?.at_most
+  return a.bands === b.bands && JSON.stringify(a.mask) === JSON.stringify(b.mask)
 }
 
 /**
@@ -53,10 +53,39 @@ export function masked(
   if (!other.bands) {
     throw new Error(`Its mask, the surface ‘${mask.surface}’, could not be computed.`)
   }
-  if (other.likeliest) {
+  const byClass = mask.classes !== undefined || mask.doubt_at_most !== undefined
+  if (!other.likeliest) {
+    if (!byClass) return applyMask(bands, other.bands, mask)
     throw new Error(
-      `Its mask, the surface ‘${mask.surface}’, holds classes and no values; mask by a class-probability of one of them.`,
+      `Its mask, the surface ‘${mask.surface}’, holds values and no classes; limit it by at_least or at_most.`,
     )
   }
-  return applyMask(bands, other.bands, mask)
+  if (!byClass) {
+    throw new Error(
+      `Its mask, the surface ‘${mask.surface}’, holds classes and no values; say which classes it is drawn within.`,
+    )
+  }
+  const wanted = wantedNodes(other.bands, other.likeliest, mask)
+  return applyMask(bands, { grid: other.bands.grid, estimate: wanted, variance: null }, WANTED)
+}
+
+const WANTED = { at_least: 1 }
+
+/** 1 where the likeliest class is one of a mask's and sure enough, else 0. */
+function wantedNodes(
+  { estimate }: SurfaceBands,
+  { classes, doubt }: LikeliestResult,
+  mask: Mask,
+): Float64Array {
+  const codes = mask.classes?.map((name) => {
+    const found = classes.find((each) => each.name === name)
+    if (found) return found.code
+    throw new Error(
+      `Its mask, the surface ‘${mask.surface}’, tells no class ‘${name}’; see whether its name is right.`,
+    )
+  })
+  const most = mask.doubt_at_most ?? 1
+  return estimate.map((code, node) =>
+    (!codes || codes.includes(code)) && doubt[node] <= most ? 1 : 0,
+  )
 }

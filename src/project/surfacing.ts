@@ -2,19 +2,16 @@
 import type { Pool } from '../jobs/pool'
 import { isStopped } from '../jobs/pool'
 import { spreadOf, type Finished, type Spread } from '../jobs/finish-surface'
-import type { DriftInput } from '../jobs/drift-raster'
-import type { Boundaries } from '../surfaces/boundaries'
 import type { SurfacePlan } from '../surfaces/compute'
-import { givesChance, type Points, type SurfaceBands, type SurfaceRule } from '../surfaces/model'
+import { givesChance, type SurfaceBands, type SurfaceRule } from '../surfaces/model'
 import type { Activities } from './activity'
-import { boundariesOf, driftOf } from './boundaries'
+import { askFor, messageOf, type Asked, type AskedClasses, type AskedValue } from './asked-surface'
 import { drawChance } from './draw-chance'
 import { residualsOf } from './residuals'
 import type { SurfaceResult } from './results'
-import { keyOf } from './surface-key'
-import { joinOutcomes, likeliestWords, outcomePoints, outcomeRule } from './likeliest'
+import { joinOutcomes, likeliestWords } from './likeliest'
 import { coverOf, masked, maskOrder, sameCover, type Cover } from './surface-masks'
-import { surfacePoints, type SurfaceInput } from './surface-points'
+import type { SurfaceInput } from './surface-points'
 import { computeInTiles, type SoFar } from './surface-tiles'
 import {
   belowSentence,
@@ -50,34 +47,8 @@ interface Computed {
 interface Joined extends ReturnType<typeof joinOutcomes> {
   readonly kriged: readonly (Computed | null)[]
   readonly cover: Cover
-}
-
-type Found<T> = Exclude<T, { readonly failure: string }>
-
-/** A rule with the stations that it is computed from. */
-interface Asked {
-  readonly rule: SurfaceRule
-  readonly points: Points
-  readonly boundaries: Boundaries | null
-  readonly drift: DriftInput | null
-  readonly key: string
-  /** What its activity is called. */
-  readonly label: string
-}
-
-interface AskedValue extends Asked {
-  readonly kind: 'value'
-  readonly found: Found<ReturnType<typeof surfacePoints>>
-  /** The stations' names, by their numbers. */
-  readonly names: readonly string[]
-}
-
-interface AskedClasses {
-  readonly kind: 'classes'
-  readonly rule: SurfaceRule
-  readonly found: Found<ReturnType<typeof outcomePoints>>
-  /** One an outcome; null where no station is of it. */
-  readonly parts: readonly (Asked | null)[]
+  /** The limit on its doubt. */
+  readonly most: number | undefined
 }
 
 type Others = readonly SurfaceResult[]
@@ -106,7 +77,7 @@ export class Surfacing {
     const used = new Set<string>()
     const missing: { index: number; asked: AskedValue | AskedClasses }[] = []
     for (const index of maskOrder(rules)) {
-      const asked = ask(rules[index], input)
+      const asked = askFor(rules[index], input)
       if ('failure' in asked) {
         results[index] = { ...results[index], ...asked, state: 'failed' }
         continue
@@ -140,7 +111,8 @@ export class Surfacing {
       const same =
         joined?.kriged.length === kriged.length &&
         kriged.every((each, i) => each === joined.kriged[i])
-      return joined && same && sameCover(joined.cover, cover) ? classesOf(asked, joined) : null
+      if (!joined || !same || joined.most !== asked.rule.doubt_at_most) return null
+      return sameCover(joined.cover, cover) ? classesOf(asked, joined) : null
     }
     const computed = this.#known.get(asked.key)
     if (!computed?.drawn || !sameCover(computed.drawn.cover, cover)) return null
@@ -205,14 +177,15 @@ export class Surfacing {
     const covered = kriged.map(
       (each) => each && { ...each, bands: masked(each.bands, rule, others) },
     )
-    const joined = joinOutcomes(found.names, covered)
-    const remembered = { ...joined, kriged, cover: coverOf(rule, others) }
+    const most = rule.doubt_at_most
+    const joined = joinOutcomes(found.names, covered, most)
+    const remembered = { ...joined, kriged, most, cover: coverOf(rule, others) }
     this.#joined.set(rule.name, remembered)
     return classesOf(asked, remembered)
   }
 
   async #computed(
-    { rule, points, boundaries, drift, key, label }: Asked,
+    { rule, points, boundaries, drift, blockSide, key, label }: Asked,
     { activities, controller }: SurfacingOptions,
     soFar: ((soFar: SoFar) => void) | null,
   ): Promise<Computed> {
@@ -222,7 +195,7 @@ export class Surfacing {
       `Surface ‘${label}’`,
       1,
       async (signal, progress): Promise<Computed> => {
-        const input = { rule, points, grid: null, boundaries, drift }
+        const input = { rule, points, grid: null, boundaries, drift, blockSide }
         const plan = await this.pool.run('plan surface', input, { signal })
         const name = `plan ${++planNumber}`
         const bands = plan.chance
@@ -250,50 +223,6 @@ const WAITING: Omit<SurfaceResult, 'rule'> = {
   reach: null,
   contours: [],
   sentence: '',
-}
-
-/** What a rule is computed from, or in words why it cannot be. */
-function ask(
-  rule: SurfaceRule,
-  input: SurfaceInput,
-): AskedValue | AskedClasses | { readonly failure: string } {
-  try {
-    const boundaries = boundariesOf(rule, input.ground, input.placement.crs)
-    if (rule.method === 'likeliest-class') {
-      const found = outcomePoints(rule, input)
-      if ('failure' in found) return { failure: found.failure }
-      const { names, indicators, points } = found
-      const parts = indicators.map((value, code) => {
-        if (!value.some((part) => part > 0)) return null
-        const one = outcomeRule(rule, names[code])
-        const label = `${rule.name}: ${names[code]}`
-        return askedFor(one, { ...points, value, error: undefined }, boundaries, label)
-      })
-      return { kind: 'classes', rule, found, parts }
-    }
-    const found = surfacePoints(rule, input)
-    if ('failure' in found) return { failure: found.failure }
-    const drift = driftOf(rule, input.ground, input.placement.crs)
-    const asked = askedFor(rule, found.points, boundaries, rule.name, drift)
-    const names = input.placement.stations.map(({ name }) => name)
-    return { ...asked, kind: 'value', found, names }
-  } catch (error) {
-    return { failure: messageOf(error) }
-  }
-}
-
-function askedFor(
-  rule: SurfaceRule,
-  points: Points,
-  boundaries: Boundaries | null,
-  label: string,
-  drift: DriftInput | null = null,
-): Asked {
-  return { rule, points, boundaries, drift, label, key: keyOf(rule, points, boundaries, drift) }
-}
-
-function messageOf(error: unknown): string {
-  return error instanceof Error ? error.message : String(error)
 }
 
 /** A chance has no unit. */
@@ -365,6 +294,9 @@ function classesOf(
     used: { neighbours: plan?.neighbours ?? null, power: null },
     stations: found.points.x.length,
     reach: finite(plan?.reach ?? Infinity),
-    sentence: likeliestWords(result) + compositeSentence(rule, found) + farSentence(found.farOff),
+    sentence:
+      likeliestWords(result, rule.doubt_at_most) +
+      compositeSentence(rule, found) +
+      farSentence(found.farOff),
   }
 }

@@ -86,7 +86,8 @@ const WEIGHED_FROM = 32
  *
  * @param points the stations' values; for a class or group indicators or shares in 0…1
  * @param options `grid` overrides the grid that would follow from points, cell and reach;
- *   `boundaries` are the polygons and lines of the files that the rule names, `drift` its raster
+ *   `boundaries` are the polygons and lines of the files that the rule names, `drift` its raster;
+ *   `blockSide` that of the blocks that are left out, suggested where absent
  * @throws Error in words: too few stations, no spread, missing values, a grid too large
  */
 export function planSurface(
@@ -96,6 +97,7 @@ export function planSurface(
     readonly grid?: Grid
     readonly boundaries?: Boundaries | null
     readonly drift?: Drift | null
+    readonly blockSide?: number | null
   } = {},
 ): SurfacePlan {
   const what = `"${rule.name}"`
@@ -146,7 +148,7 @@ export function planSurface(
     choice: choiceOf(rule, options.boundaries?.barriers ?? null, neighbours),
   }
   if (chance) refuseManyNodes(grid, what)
-  const { single, blocks } = tests(plan)
+  const { single, blocks } = tests(plan, options.blockSide ?? undefined)
   return {
     ...plan,
     testing: told(single),
@@ -177,14 +179,17 @@ function refuseManyNodes({ columns, rows }: Grid, what: string): void {
   )
 }
 
-function tests(plan: Untested): { single: Tested | null; blocks: Tested | null } {
+function tests(
+  plan: Untested,
+  blockSide?: number,
+): { single: Tested | null; blocks: Tested | null } {
   const { points, chance, neighbours } = plan
   if (points.x.length < 3) return { single: null, blocks: null }
   if (chance) return testChance(points, chance, neighbours)
   const method = testedMethod(plan)
   if (plan.transformed && method.method === 'kriging')
     return testTransformed(plan.transformed, points, method)
-  return { single: leaveOneOut(points, method), blocks: leaveBlocksOut(points, method) }
+  return { single: leaveOneOut(points, method), blocks: leaveBlocksOut(points, method, blockSide) }
 }
 
 /** What does not go together is refused rather than left aside. */

@@ -76,6 +76,8 @@ export interface LikeliestTesting {
   readonly right: number
   /** Part of the stations that are of the commonest outcome: what always saying it would give. */
   readonly commonest: number
+  /** The stations whose doubt is within a limit: their number, and the part of them that is right. */
+  readonly sure: { readonly count: number; readonly right: number } | null
   /** Number of that outcome. */
   readonly commonestOutcome: number
   /**
@@ -92,15 +94,17 @@ export interface LikeliestTesting {
  * @param observed an array an outcome: each station's indicators, which sum to 1
  * @param predicted their chances with the station left out; NaN where there is none, which is not
  *   counted
+ * @param doubtAtMost the limit of `sure`; null for none
  * @returns null where fewer than 3 have a prediction
  */
 export function testLikeliest(
   observed: readonly Float64Array[],
   predicted: readonly Float64Array[],
+  doubtAtMost: number | null = null,
 ): LikeliestTesting | null {
   const known = Array.from(predicted[0], (_, i) => i).filter((i) => !Number.isNaN(predicted[0][i]))
   if (known.length < 3) return null
-  const told = likeliestOf(predicted).code
+  const { code: told, doubt } = likeliestOf(predicted)
   const truth = likeliestOf(observed).code
   const shares = observed.map((each) => known.reduce((sum, i) => sum + each[i], 0) / known.length)
   const counts = observed.map((_, k) => known.filter((i) => truth[i] === k).length)
@@ -116,9 +120,12 @@ export function testLikeliest(
     })
   }
   const count = known.length
+  const within = doubtAtMost === null ? [] : known.filter((i) => doubt[i] <= doubtAtMost)
+  const rightWithin = within.filter((i) => told[i] === truth[i]).length
   return {
     right: right / count,
     commonest: counts[commonestOutcome] / count,
+    sure: within.length === 0 ? null : { count: within.length, right: rightWithin / within.length },
     commonestOutcome,
     testing: {
       count,
@@ -147,5 +154,9 @@ export function likeliestSentence(
     first.right - first.commonest < 0.02
       ? ': no better than that, so trust the stations and not the surface.'
       : '.'
-  return `${how}; ${against}${verdict}`
+  const { sure } = first
+  const within = sure
+    ? ` Where its doubt was within the limit it was right at ${percent(sure.right)} of ${sure.count} stations.`
+    : ''
+  return `${how}; ${against}${verdict}${within}`
 }

@@ -49,6 +49,18 @@ export interface Lag {
   readonly gamma: number
 }
 
+/** A surface that another is drawn within. */
+export interface Mask {
+  readonly surface: string
+  /** Limits of its value. */
+  readonly at_least?: number
+  readonly at_most?: number
+  /** Of the likeliest class: those that are drawn, "none of these" among them. */
+  readonly classes?: readonly string[]
+  /** Of the likeliest class: drawn where its doubt is no larger, 0 to 1. */
+  readonly doubt_at_most?: number
+}
+
 /** An entry of the recipe's `surfaces`. */
 export interface SurfaceRule {
   readonly name: string
@@ -78,11 +90,9 @@ export interface SurfaceRule {
   readonly error_at_most?: number
   /** Drawn no farther than this outside the stations' convex hull, working units; 0 for inside it. */
   readonly hull?: number
-  readonly mask?: {
-    readonly surface: string
-    readonly at_least?: number
-    readonly at_most?: number
-  }
+  readonly mask?: Mask
+  /** For `likeliest-class`: drawn where its doubt is no larger, 0 to 1. */
+  readonly doubt_at_most?: number
   readonly support?: readonly string[]
   /** Values are kriged so transformed and brought back, for `kriging`; absent for as they are. */
   readonly transform?: 'log' | 'normal-score' | 'rank'

@@ -5,7 +5,12 @@ import { planLayers } from '../../src/layers/export-all'
 import { classShares, groupPresence, hasClass } from '../../src/project/class-shares'
 import { layersInput } from '../../src/project/layers-input'
 import { emptyProject } from '../../src/project/project'
-import { placeOf, recipeOf, recipeWith, run, sampleTable, source, valueAt } from './field'
+import { Chain } from '../../src/project/chain'
+import { automaticVariogram } from '../../src/surfaces/automatic-variogram'
+import { consistentChances, testLikeliest } from '../../src/surfaces/likeliest'
+import { leaveGroupsOut, spatialBlocks, suggestBlockSide } from '../../src/surfaces/testing'
+import { placeOf, pool, recipeOf, recipeWith, run, sampleTable, source, valueAt } from './field'
+import { THREE } from './pools'
 
 const CLASSES = [
   { name: 'gold', when: '[copper] > 1e6', colour: '#E69F00', symbol: 'star' },
@@ -103,23 +108,101 @@ describe('a surface of the likeliest class', () => {
     )
   })
 
-  test('masks no other surface', async () => {
-    const masked = {
-      name: 'copper',
-      method: 'inverse-distance',
-      mask: { surface: 'alteration', at_least: 1 },
+  const COPPER = { name: 'copper', method: 'inverse-distance', cell: 20, reach: 100 }
+
+  test('masks another surface by classes and by doubt', async () => {
+    const within = async (mask: object) => {
+      const masked = { ...COPPER, mask: { surface: 'alteration', ...mask } }
+      return (await run([ALTERATION, masked], undefined, undefined, CLASSES)).results.surfaces
     }
-    const { results } = await run([ALTERATION, masked], undefined, undefined, CLASSES)
-    expect(results.surfaces[1].failure).toMatch(/holds classes and no values/)
+    const [{ bands: codes, likeliest }, high] = await within({ classes: ['high'] })
+    const [, sure] = await within({ classes: ['high', 'middle'], doubt_at_most: 0.3 })
+    const [, outside] = await within({ classes: ['none of these'] })
+    if (!codes || !likeliest || !high.bands || !sure.bands || !outside.bands)
+      throw new Error('none')
+    const drawn = [0, 0, 0]
+    codes.estimate.forEach((code, node) => {
+      const [a, b, c] = [high, sure, outside].map(
+        (each) => !Number.isNaN(each.bands?.estimate[node]),
+      )
+      if (Number.isNaN(code)) return
+      expect(a).toBe(code === 2)
+      expect(b).toBe(code > 0 && likeliest.doubt[node] <= 0.3)
+      expect(c).toBe(code === 0)
+      drawn[0] += Number(a)
+      drawn[1] += Number(b)
+      drawn[2] += Number(c)
+    })
+    expect(Math.min(...drawn)).toBeGreaterThan(50)
+    const failure = async (mask: object) => (await within(mask))[1].failure
+    expect(await failure({ at_least: 1 })).toMatch(/holds classes and no values; say which/)
+    expect(await failure({ classes: ['low'] })).toMatch(/tells no class ‘low’/)
+    const wrong = (mask: object) => () => recipeOf({ ...COPPER, mask: { surface: 'a', ...mask } })
+    expect(wrong({ classes: ['a'], at_least: 1 })).toThrow(/no least and no most/)
+    expect(wrong({ classes: [] })).toThrow(/one class at least/)
+    expect(wrong({ doubt_at_most: 2 })).toThrow(/doubt_at_most/)
+    const { results } = await run([
+      { ...COPPER, name: 'plain' },
+      { ...COPPER, mask: { surface: 'plain', classes: ['high'] } },
+    ])
+    expect(results.surfaces[1].failure).toMatch(/holds values and no classes/)
   })
 
-  test('transforms go with kriging, and not with a trend', () => {
+  test('a limit on its doubt leaves ground blank and tells how good it is within', async () => {
+    expect(() => recipeOf({ ...COPPER, doubt_at_most: 0.5 })).toThrow(/likeliest-class alone/)
+    const chain = new Chain(pool, THREE)
+    const all = await run([ALTERATION], undefined, chain, CLASSES)
+    const limited = await run([{ ...ALTERATION, doubt_at_most: 0.3 }], undefined, chain, CLASSES)
+    const [plain, sure] = [all, limited].map(({ results }) => results.surfaces[0])
+    const [before, after] = [plain.likeliest, sure.likeliest]
+    if (!before || !after) throw new Error('nothing computed')
+    let blank = 0
+    before.doubt.forEach((doubt, node) => {
+      if (doubt > 0.3) blank++
+      expect(Number.isNaN(after.doubt[node])).toBe(!(doubt <= 0.3))
+      expect(Number.isNaN(sure.bands?.estimate[node])).toBe(!(doubt <= 0.3))
+    })
+    const known = before.doubt.filter((doubt) => !Number.isNaN(doubt)).length
+    expect(before.blank).toBeNull()
+    expect(after.blank).toBeCloseTo(blank / known, 12)
+    expect(after.blocked?.right).toBe(before.blocked?.right)
+    expect(after.blocked?.sure?.right).toBeGreaterThan(before.blocked?.right ?? 1)
+    expect(after.blocked?.sure?.count).toBeLessThan(64)
+    expect(sure.sentence).toMatch(/Where its doubt was within the limit it was right at \d+ % of/)
+    expect(sure.sentence).toMatch(/Its doubt is above 0.3 over \d+ % of the ground in reach/)
+    expect(limited.report[0]).toMatchObject({ doubt_at_most: 0.3 })
+  })
+
+  test('is tested with all classes left out in the same blocks', async () => {
+    const { results } = await run([ALTERATION], undefined, undefined, CLASSES)
+    const { blocked } = results.surfaces[0].likeliest ?? {}
+    const stations = Array.from({ length: 64 }, (_, i) => ({
+      place: placeOf(i),
+      value: valueAt(i),
+    }))
+    const x = Float64Array.from(stations, ({ place }) => place[0])
+    const y = Float64Array.from(stations, ({ place }) => place[1])
+    const of = (holds: (value: number) => boolean) =>
+      Float64Array.from(stations, ({ value }) => (holds(value) ? 1 : 0))
+    const observed = [of((v) => v < 30), of((v) => v >= 70), of((v) => v >= 30 && v < 70)]
+    const blocks = spatialBlocks({ x, y, value: x }, suggestBlockSide({ x, y, value: x }, null))
+    const predicted = observed.map((value) => {
+      const points = { x, y, value }
+      const { variogram } = automaticVariogram(points)
+      return leaveGroupsOut(points, blocks, { method: 'kriging', variogram }).predicted
+    })
+    const joint = consistentChances([predicted[0], ...predicted.slice(1)])
+    const own = testLikeliest(observed, joint)
+    expect(blocked?.right).toBe(own?.right)
+    expect(blocked?.testing.rmse).toBeCloseTo(own?.testing.rmse ?? 0, 5)
+  })
+
+  test('transforms go with kriging', () => {
     expect(recipeOf({ method: 'kriging', transform: 'log' }).surfaces[0].transform).toBe('log')
     const wrong = (change: object) => () => recipeOf(change)
     expect(wrong({ method: 'inverse-distance', transform: 'log' })).toThrow(
       /surfaces\[0\]\.transform: a transform goes with kriging alone/,
     )
-    expect(wrong({ method: 'kriging', transform: 'log', trend: 1 })).toThrow(/do not go together/)
     expect(wrong({ method: 'kriging', transform: 'ln' })).toThrow(/none of log, normal-score, rank/)
   })
 
