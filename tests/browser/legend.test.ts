@@ -1,5 +1,5 @@
 /** The legend: what it shows and hides, and the room that it takes from the map. */
-import type { Browser, Page } from 'playwright-core'
+import type { Browser, Locator, Page } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import { canBrowse, errorsOf, openBrowser, openSampleArea } from './app'
 
@@ -39,6 +39,35 @@ describe.skipIf(!canBrowse)('the legend', () => {
     await page.getByRole('button', { name: 'Unfold' }).click()
     await expect.poll(async () => Math.abs((await metres()) / before - 1)).toBeLessThan(1e-3)
   })
+
+  test.each([
+    ['desk', 1366, 768],
+    ['daylight', 1366, 768],
+    ['daylight', 800, 1280],
+    ['projector', 1366, 768],
+  ])(
+    'in the look %s at %i × %i keeps its key in sight while classes are scrolled',
+    async (look, width, height) => {
+      await page.setViewportSize({ width, height })
+      await page.getByLabel('Look').selectOption(look)
+      const legend = page.getByLabel('Legend')
+      await legend.getByRole('button', { name: 'Show the whole map' }).scrollIntoViewIfNeeded()
+      const box = async (part: Locator) => {
+        const found = await part.boundingBox()
+        if (!found) throw new Error('not on the screen')
+        return { top: found.y, bottom: found.y + found.height }
+      }
+      const whole = await box(legend)
+      for (const part of [legend.locator('.ramp'), legend.getByRole('button', { name: 'Fold' })]) {
+        const { top, bottom } = await box(part)
+        expect(top).toBeGreaterThanOrEqual(whole.top)
+        expect(bottom).toBeLessThanOrEqual(whole.bottom)
+      }
+      // And what was scrolled to is there, not under the edge.
+      const last = await box(legend.getByRole('button', { name: 'Show the whole map' }))
+      expect(last.bottom).toBeLessThanOrEqual(whole.bottom)
+    },
+  )
 
   test('nothing went wrong on the way', () => {
     expect(errorsOf(page)).toEqual([])
