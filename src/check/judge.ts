@@ -18,7 +18,10 @@ export interface KnownOfScan extends ScanTimes {
   readonly target?: string | null
 }
 
-/** What is judged: a scan's measures, its name for words about others, and what is known of it. */
+/**
+ * What is judged: a scan's measures, its name for words about others, and what is known of it.
+ * Measures may be a getter's: they are asked for again rather than kept.
+ */
 export interface JudgedScan {
   readonly name: string
   readonly known: KnownOfScan
@@ -51,14 +54,18 @@ export function* judgePiecewise(
   limits: CheckLimits,
   standards: DayStandards,
 ): Piecework<Verdict[]> {
+  const compared = yield* mapPiecewise(scans, ({ measures }) => {
+    const { likeness, noise, water1940 } = measures
+    return { likeness, noise, water1940, findings: findingsOf(measures, limits) }
+  })
+  const found = compared.map(({ findings }) => findings)
   const repeats = findRepeats(
-    scans.map(({ measures }) => measures.likeness),
-    scans.map(({ measures }) => leastNoise(measures)),
+    compared.map(({ likeness }) => likeness),
+    compared.map(leastNoise),
     limits.nearDuplicate,
   )
   yield
   const ages = whiteReferenceAges(scans.map(({ known }) => known))
-  const found = yield* mapPiecewise(scans, ({ measures }) => findingsOf(measures, limits))
   const day = scans.map((scan, i) => dayScan(scan, found[i], ages[i]))
   const drifts = driftsOf(day)
   const since = sinceDayBegan(day)
@@ -70,11 +77,11 @@ export function* judgePiecewise(
   )
   yield
   const wetter = wetterReasons(
-    scans.map(({ name, known, measures }) => ({
+    scans.map(({ name, known }, scan) => ({
       name,
       sample: known.sample ?? null,
       target: known.target ?? null,
-      measures,
+      measures: compared[scan],
     })),
     limits,
   )
@@ -167,7 +174,7 @@ function repeatFinding({ difference }: Repeat, name: string, limits: CheckLimits
 }
 
 /** The least noise of the windows: the strictest measure of what two scans may differ by. */
-function leastNoise({ noise }: ScanMeasures): number | null {
+function leastNoise({ noise }: Pick<ScanMeasures, 'noise'>): number | null {
   const known = noise.flatMap((quiet) => (quiet.noise === null ? [] : [quiet.noise]))
   return known.length > 0 ? Math.min(...known) : null
 }

@@ -10,7 +10,7 @@ export interface ReplicateScan {
   readonly sample: string | null
   /** What the probe touched, as written; only scans of one target are compared. */
   readonly target: string | null
-  readonly measures: ScanMeasures
+  readonly measures: Pick<ScanMeasures, 'noise' | 'water1940'>
 }
 
 /** A scan is compared with so many of the driest of its sample. */

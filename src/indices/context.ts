@@ -1,7 +1,7 @@
 /** Where a formula's values come from: one scan, or a station's means. */
 import type { Cell } from '../places/station'
 import { cellNamed } from './cells'
-import type { Identification } from '../minerals/reference'
+import type { Identification, MineralShare } from '../minerals/reference'
 import type { Measured } from './rule'
 
 /** The values of one scan or one station. */
@@ -25,6 +25,9 @@ const NOT_IDENTIFIED: Measured = { value: null, error: null, missing: 'not ident
 const NOT_MEASURED: Measured = { value: null, error: null, missing: 'no scan' }
 const ABSENT: Measured = { value: 0, error: null }
 
+/** What was read off a spectrum, by the leaf's key: a map, or whatever looks it up. */
+export type LeafLookup = Pick<ReadonlyMap<string, Measured>, 'get'>
+
 /**
  * The values of one scan.
  *
@@ -34,27 +37,49 @@ const ABSENT: Measured = { value: 0, error: null }
  * @param columns the station's row in the sample table
  */
 export function scanValues(
-  leaves: ReadonlyMap<string, Measured>,
+  leaves: LeafLookup,
   identification: Identification | null,
   columns: Readonly<Record<string, Cell>>,
 ): ScanValues {
-  const shares = new Map<string, Measured>()
-  const groups = new Map<string, number>()
-  const fits = new Map<string, Measured>()
-  for (const found of identification?.minerals ?? []) {
-    shares.set(found.mineral, { value: found.share, error: null })
-    fits.set(found.mineral, { value: found.fit, error: null })
-    groups.set(found.group, (groups.get(found.group) ?? 0) + found.share)
+  return new OneScan(leaves, identification, columns)
+}
+
+/** Looked up each time: a scan has one to four minerals, and a project many scans. */
+class OneScan implements ScanValues {
+  constructor(
+    private readonly leaves: LeafLookup,
+    private readonly identification: Identification | null,
+    private readonly columns: Readonly<Record<string, Cell>>,
+  ) {}
+
+  leaf(key: string): Measured {
+    return this.leaves.get(key) ?? NOT_MEASURED
   }
-  const groupShares = new Map<string, Measured>()
-  for (const [name, value] of groups) groupShares.set(name, { value, error: null })
-  const absent = identification ? ABSENT : NOT_IDENTIFIED
-  return {
-    leaf: (key) => leaves.get(key) ?? NOT_MEASURED,
-    share: (mineral) => shares.get(mineral) ?? absent,
-    group: (name) => groupShares.get(name) ?? absent,
-    fit: (mineral) => fits.get(mineral) ?? absent,
-    column: (name) => cellNamed(columns, name),
+
+  share(mineral: string): Measured {
+    return this.of(mineral, ({ share }) => share)
+  }
+
+  fit(mineral: string): Measured {
+    return this.of(mineral, ({ fit }) => fit)
+  }
+
+  group(name: string): Measured {
+    if (!this.identification) return NOT_IDENTIFIED
+    let value: number | null = null
+    for (const { group, share } of this.identification.minerals)
+      if (group === name) value = (value ?? 0) + share
+    return value === null ? ABSENT : { value, error: null }
+  }
+
+  column(name: string): Cell | undefined {
+    return cellNamed(this.columns, name)
+  }
+
+  private of(mineral: string, read: (share: MineralShare) => number): Measured {
+    if (!this.identification) return NOT_IDENTIFIED
+    const found = this.identification.minerals.findLast((share) => share.mineral === mineral)
+    return found ? { value: read(found), error: null } : ABSENT
   }
 }
 

@@ -80,11 +80,11 @@ function usualReason(values: readonly Measured[]): Missing {
  * A station's indices: for one that needs a scan, the mean over the scans; for one of table
  * columns alone, its value on the station's own row, whether or not a scan was taken.
  *
- * @param scans each counted scan's indices, as {@link evaluateIndices} gave them
+ * @param scans each counted scan's indices by name, as {@link evaluateIndices} gave them
  */
 export function stationIndices(
   set: IndexSet,
-  scans: readonly ReadonlyMap<string, Measured>[],
+  scans: readonly Pick<ReadonlyMap<string, Measured>, 'get'>[],
   columns: Readonly<Record<string, Cell>>,
   average: Average = 'mean',
 ): Map<string, StationValue> {

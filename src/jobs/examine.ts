@@ -6,6 +6,8 @@ import { measureLeaves } from '../indices/measure-leaves'
 import type { Measured } from '../indices/rule'
 import { identify } from '../minerals/identify'
 import type { Identification } from '../minerals/reference'
+import { emptyColumn, setMeasured, type MeasuredColumn } from './measured-column'
+import { packRecords, type PackedRecords } from './packed-records'
 import type { PreparedReferences } from './references'
 import { estimateNoise } from '../spectra/noise'
 import type { Spectrum } from '../spectra/spectrum'
@@ -14,8 +16,8 @@ import type { Spectrum } from '../spectra/spectrum'
 export interface ExamineInput {
   /** nm, ascending. */
   readonly wavelengths: Float64Array
-  /** `count` rows of as many values as wavelengths. */
-  readonly values: Float32Array
+  /** `count` rows of as many values as wavelengths; what stands beyond is not looked at. */
+  readonly values: Float32Array<ArrayBuffer>
   readonly count: number
   /** Rows whose detector steps are corrected before anything is read off them; none if absent. */
   readonly corrected?: readonly number[]
@@ -30,6 +32,33 @@ export interface ExamineOutput {
   readonly identifications: readonly Identification[]
   /** A list a scan, in the leaves' order. */
   readonly leaves: readonly (readonly Measured[])[]
+}
+
+/** The same as it goes back: a few arrays, whatever the number of scans. */
+export interface PackedExamination {
+  readonly measures: PackedRecords<ScanMeasures>
+  readonly identifications: PackedRecords<Identification>
+  /** All leaves of the first scan, then those of the next. */
+  readonly leaves: MeasuredColumn
+  /** The input's values, to be filled again. */
+  readonly values: Float32Array<ArrayBuffer>
+}
+
+/** Examines scans, packs what was found and gives the values back. */
+export function examinePacked(
+  input: ExamineInput,
+  prepared: PreparedReferences | null,
+): PackedExamination {
+  const { measures, identifications, leaves } = examine(input, prepared)
+  const measured = leaves.flat()
+  const column = emptyColumn(measured.length)
+  measured.forEach((leaf, row) => setMeasured(column, row, leaf))
+  return {
+    measures: packRecords(measures),
+    identifications: packRecords(identifications),
+    leaves: column,
+    values: input.values,
+  }
 }
 
 /** Examines scans one after another. */

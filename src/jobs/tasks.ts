@@ -13,7 +13,8 @@ import { transformedPoints } from '../surfaces/transforms'
 import type { TrendDegree } from '../surfaces/trend'
 import { variogramView, type VariogramView } from '../surfaces/variogram-view'
 import { openDrift, type DriftInput } from './drift-raster'
-import { examine, type ExamineInput, type ExamineOutput } from './examine'
+import { examinePacked, type ExamineInput, type PackedExamination } from './examine'
+import { packedBuffers } from './packed-records'
 import { mapFrame } from './map-frame'
 import { finishSurface, type Finished } from './finish-surface'
 import { linesOnMap, type LinesInput, type LinesOnMap } from './lines-on-map'
@@ -127,10 +128,13 @@ const readTask: Task<ReadInput, ReadOutput> = async (input, provided) => {
   return { output, transfer: buffers(output.values, ...output.axes, ...ground) }
 }
 
-const examineTask: Task<ExamineInput, ExamineOutput> = (input, provided) => ({
-  output: examine(input, preparedSet(provided)),
-  transfer: [],
-})
+const examineTask: Task<ExamineInput, PackedExamination> = (input, provided) => {
+  const output = examinePacked(input, preparedSet(provided))
+  const { measures, identifications, leaves, values } = output
+  const columns = buffers(leaves.values, leaves.errors, leaves.states, values)
+  const transfer = [...packedBuffers(measures), ...packedBuffers(identifications), ...columns]
+  return { output, transfer }
+}
 
 const fitTask: Task<FitInput, Reference[]> = (input) => ({ output: fitScans(input), transfer: [] })
 

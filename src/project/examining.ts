@@ -2,6 +2,15 @@
 import type { ScanMeasures } from '../check/measure-scan'
 import type { SpectralLeaf } from '../indices/leaves'
 import type { Measured } from '../indices/rule'
+import type { PackedExamination } from '../jobs/examine'
+import {
+  copyRow,
+  emptyColumn,
+  lengthened,
+  measuredIn,
+  type MeasuredColumn,
+} from '../jobs/measured-column'
+import { unpackRecord, type PackedRecords } from '../jobs/packed-records'
 import type { Pool } from '../jobs/pool'
 import type { Identification } from '../minerals/reference'
 import type { ScanBlock, ScanStore } from '../spectra/scan-store'
@@ -22,23 +31,40 @@ export interface Tile {
   readonly leaves: readonly SpectralLeaf[]
 }
 
-/** Findings by scan number; holes where a scan has not been examined. */
+/** Where a scan's measures stand among those of its portion. */
+interface MeasuresAt {
+  readonly portion: PackedRecords<ScanMeasures>
+  readonly record: number
+}
+
+/** A lane's values, filled again for each portion. */
+interface Lane {
+  values: Float32Array<ArrayBuffer>
+}
+
+/**
+ * Findings by scan number; holes where a scan has not been examined. Of ten thousand scans there are
+ * over a million numbers, so measures stay packed and leaves stand in columns.
+ */
 export class Examiner {
-  readonly #measures: (ScanMeasures | undefined)[] = []
+  readonly #measures: (MeasuresAt | undefined)[] = []
   readonly #identifications: (Identification | undefined)[] = []
-  readonly #leaves = new Map<string, (Measured | undefined)[]>()
+  readonly #leaves = new Map<string, MeasuredColumn>()
+  /** Names and doubts that identifications share: they come as a copy with each portion. */
+  readonly #texts = new Map<string, string>()
   /** Scans that were examined with their detector steps corrected. */
   #corrected: ReadonlySet<number> = new Set()
 
   /**
-   * What was measured on a scan for the check.
+   * What was measured on a scan for the check, unpacked each time: keep no more of it than is
+   * wanted.
    *
    * @throws Error where it has not been examined
    */
   measures(scan: number): ScanMeasures {
     const found = this.#measures[scan]
     if (!found) throw new Error(`scan ${scan} has not been examined`)
-    return found
+    return unpackRecord(found.portion, found.record)
   }
 
   /** What was found in a scan; undefined where it has not been examined. */
@@ -48,7 +74,8 @@ export class Examiner {
 
   /** What a leaf measured on a scan; undefined where it has not been examined. */
   leaf(key: string, scan: number): Measured | undefined {
-    return this.#leaves.get(key)?.[scan]
+    const column = this.#leaves.get(key)
+    return column && measuredIn(column, scan)
   }
 
   /** Forgets which minerals were found, because the references have changed. */
@@ -63,7 +90,7 @@ export class Examiner {
     for (const scan of changed) {
       this.#measures[scan] = undefined
       this.#identifications[scan] = undefined
-      for (const list of this.#leaves.values()) list[scan] = undefined
+      for (const { states } of this.#leaves.values()) if (scan < states.length) states[scan] = 0
     }
     this.#corrected = scans
   }
@@ -74,7 +101,10 @@ export class Examiner {
     active: (scan: number) => boolean,
     leaves: readonly SpectralLeaf[],
   ): Tile[] {
-    for (const { key } of leaves) if (!this.#leaves.has(key)) this.#leaves.set(key, [])
+    for (const { key } of leaves) {
+      const column = this.#leaves.get(key)
+      this.#leaves.set(key, column ? lengthened(column, store.count) : emptyColumn(store.count))
+    }
     return store.blocks.flatMap((block) => this.#tilesOf(block, active, leaves))
   }
 
@@ -95,9 +125,10 @@ export class Examiner {
     progress(0, total)
     let next = 0
     const lane = async () => {
+      const own: Lane = { values: new Float32Array(0) }
       while (next < tiles.length) {
         const tile = tiles[next++]
-        await this.#run(pool, store, tile, signal)
+        await this.#run(pool, store, tile, own, signal)
         done += tile.rows.length
         progress(done, total)
       }
@@ -125,10 +156,10 @@ export class Examiner {
   /** What the rows lack, asked of those alone that lack any of it. */
   #tileOf(block: ScanBlock, active: readonly number[], leaves: readonly SpectralLeaf[]): Tile {
     const without = (list: ArrayLike<unknown> = []) =>
-      active.filter((row) => list[block.scans[row]] === undefined)
+      active.filter((row) => !list[block.scans[row]])
     const unchecked = without(this.#measures)
     const unidentified = without(this.#identifications)
-    const unmeasured = leaves.map(({ key }) => without(this.#leaves.get(key)))
+    const unmeasured = leaves.map(({ key }) => without(this.#leaves.get(key)?.states))
     const lacking = new Set([...unchecked, ...unidentified, ...unmeasured.flat()])
     const rows = active.filter((row) => lacking.has(row))
     return {
@@ -141,11 +172,18 @@ export class Examiner {
     }
   }
 
-  async #run(pool: Pool, store: ScanStore, tile: Tile, signal: AbortSignal): Promise<void> {
+  async #run(
+    pool: Pool,
+    store: ScanStore,
+    tile: Tile,
+    lane: Lane,
+    signal: AbortSignal,
+  ): Promise<void> {
     const { block, rows, corrected, check, identify, leaves } = tile
     const wavelengths = store.axes[block.axis]
     const channels = wavelengths.length
-    const values = new Float32Array(rows.length * channels)
+    const size = rows.length * channels
+    const values = lane.values.length >= size ? lane.values : new Float32Array(size)
     rows.forEach((row, i) =>
       values.set(block.values.subarray(row * channels, (row + 1) * channels), i * channels),
     )
@@ -154,14 +192,30 @@ export class Examiner {
       { wavelengths, values, count: rows.length, corrected, check, identify, leaves },
       { signal, transfer: [values.buffer] },
     )
+    lane.values = found.values
+    this.#keep(tile, found)
+  }
+
+  #keep({ block, rows, check, identify, leaves }: Tile, found: PackedExamination): void {
+    const columns = leaves.map(({ key }) => this.#leaves.get(key))
+    const identifications = this.#sharingTexts(found.identifications)
     rows.forEach((row, i) => {
       const scan = block.scans[row]
-      if (check) this.#measures[scan] = found.measures[i]
-      if (identify) this.#identifications[scan] = found.identifications[i]
-      leaves.forEach(({ key }, leaf) => {
-        const list = this.#leaves.get(key)
-        if (list) list[scan] = found.leaves[i][leaf]
+      if (check) this.#measures[scan] = { portion: found.measures, record: i }
+      if (identify && i < identifications.build.length)
+        this.#identifications[scan] = unpackRecord(identifications, i)
+      columns.forEach((column, leaf) => {
+        if (column) copyRow(column, scan, found.leaves, i * leaves.length + leaf)
       })
     })
+  }
+
+  #sharingTexts<T>(packed: PackedRecords<T>): PackedRecords<T> {
+    const texts = packed.texts.map((text) => {
+      const known = this.#texts.get(text)
+      if (known === undefined) this.#texts.set(text, text)
+      return known ?? text
+    })
+    return { ...packed, texts }
   }
 }

@@ -20,10 +20,13 @@ export function* verdictsOf(
   standards: DayStandards,
 ): Piecework<readonly Verdict[]> {
   const judged = yield* judgePiecewise(
-    active.heads.map((head, scan) => ({
-      name: head.name,
-      known: head.known,
-      measures: examiner.measures(active.numbers[scan]),
+    active.heads.map(({ name, known }, scan) => ({
+      name,
+      known,
+      // Unpacked when they are looked at: all at once they take more room than anything else.
+      get measures() {
+        return examiner.measures(active.numbers[scan])
+      },
     })),
     { ...DEFAULT_LIMITS, ...project.recipe.check?.limits },
     standards,

@@ -124,21 +124,18 @@ export function* evaluatePiecewise(
   const { placement, verdicts, identifications } = input
   const { targets, average } = recipe
   const values: ScanValues[] = []
-  const scanIndices: Map<string, Measured>[] = []
+  const ofScans = columnsFor(compiled.indices)
   const cells = yield* mapPiecewise(placement.stations, ({ columns }, station) =>
     withOrigins(joined(columns, input.written?.stations[station]), input.origins[station]),
   )
   yield* mapPiecewise(placement.scans, ({ station }, scan) => {
     const ofStation = station === null ? NO_COLUMNS : cells[station]
     const columns = joined(ofStation, input.written?.scans[scan])
-    const leaves = new Map<string, Measured>()
-    for (const { key } of compiled.leaves) {
-      const measured = input.leaf(key, scan)
-      if (measured) leaves.set(key, measured)
-    }
+    const leaves = { get: (key: string) => input.leaf(key, scan) }
     const own = scanValues(leaves, identifications[scan], columns)
     values.push(own)
-    scanIndices.push(evaluateIndices(compiled.indices, own))
+    for (const [name, value] of evaluateIndices(compiled.indices, own))
+      ofScans.get(name)?.push(value)
   })
   const counted = yield* mapPiecewise(placement.stations, ({ scans }) =>
     scans.filter((scan) => countsForStation(verdicts[scan], placement.scans[scan].target, targets)),
@@ -146,7 +143,7 @@ export function* evaluatePiecewise(
   const perStation = yield* mapPiecewise(cells, (columns, station) =>
     stationIndices(
       compiled.indices,
-      counted[station].map((scan) => scanIndices[scan]),
+      counted[station].map((scan) => ({ get: (name) => ofScans.get(name)?.[scan] })),
       columns,
       average,
     ),
@@ -163,11 +160,8 @@ export function* evaluatePiecewise(
     ),
   )
   return {
-    columns: columnsOf(recipe, compiled, scanIndices, perStation),
-    scanContexts: values.map((own, scan) => ({
-      ...own,
-      index: (name) => scanIndices[scan].get(name) ?? NO_SCAN,
-    })),
+    columns: columnsOf(recipe, compiled, ofScans, perStation),
+    scanContexts: values.map((own, scan) => new WithIndices(own, scan, ofScans)),
     stationContexts,
     stationMinerals,
     measured: counted.map((scans) => scans.length > 0),
@@ -201,10 +195,50 @@ function joined(cells: Cells, over: Cells | undefined): Cells {
 const NO_COLUMNS: Readonly<Record<string, Cell>> = {}
 const NO_SCAN: Measured = { value: null, error: null, missing: 'no scan' }
 
+/** Each index's values, a scan after the other. */
+type IndicesOfScans = ReadonlyMap<string, Measured[]>
+
+function columnsFor({ indices }: IndexSet): IndicesOfScans {
+  return new Map(indices.map(({ name }) => [name, []]))
+}
+
+/** A scan's values with its indices, which stand in columns. */
+class WithIndices implements ValueContext {
+  constructor(
+    private readonly own: ScanValues,
+    private readonly scan: number,
+    private readonly indices: IndicesOfScans,
+  ) {}
+
+  leaf(key: string): Measured {
+    return this.own.leaf(key)
+  }
+
+  share(mineral: string): Measured {
+    return this.own.share(mineral)
+  }
+
+  group(name: string): Measured {
+    return this.own.group(name)
+  }
+
+  fit(mineral: string): Measured {
+    return this.own.fit(mineral)
+  }
+
+  column(name: string): Cell | undefined {
+    return this.own.column(name)
+  }
+
+  index(name: string): Measured {
+    return this.indices.get(name)?.[this.scan] ?? NO_SCAN
+  }
+}
+
 function columnsOf(
   recipe: Recipe,
   compiled: Compiled,
-  scans: readonly ReadonlyMap<string, Measured>[],
+  scans: IndicesOfScans,
   stations: readonly ReadonlyMap<string, Measured>[],
 ): IndexColumn[] {
   const working = new Map(compiled.indices.indices.map(({ name, needsScan }) => [name, needsScan]))
@@ -215,7 +249,7 @@ function columnsOf(
       return {
         rule,
         needsScan: working.get(name) ?? true,
-        scans: scans.map((values) => values.get(name) ?? NO_SCAN),
+        scans: scans.get(name) ?? [],
         stations: stations.map((values) => values.get(name) ?? NO_SCAN),
       }
     })

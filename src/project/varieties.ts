@@ -96,13 +96,8 @@ export class Varieties {
     const speaking = compiled.filter(({ group }) => holds(found, group))
     if (speaking.length === 0) return NONE
     const values = new Map<string, Measured>()
-    for (const { indices, leaves: asked } of speaking) {
-      const leaves = new Map<string, Measured>()
-      for (const { key } of asked) {
-        const measured = this.examiner.leaf(key, number)
-        if (measured) leaves.set(key, measured)
-      }
-      const scan = scanValues(leaves, found, {})
+    const scan = scanValues({ get: (key) => this.examiner.leaf(key, number) }, found, {})
+    for (const { indices } of speaking) {
       for (const { preset, set } of indices) {
         const value = evaluateIndices(set, scan).get(preset.name)
         if (value) values.set(preset.id, value)

@@ -9,6 +9,7 @@ import { tmpdir } from 'node:os'
 import { join, resolve } from 'node:path'
 import { pathToFileURL } from 'node:url'
 import type { ExamineInput } from '../../src/jobs/examine'
+import { unpackRecords } from '../../src/jobs/packed-records'
 import type { Pool } from '../../src/jobs/pool'
 import type { References } from '../../src/jobs/references'
 import { REFERENCES } from '../../src/jobs/tasks'
@@ -65,7 +66,7 @@ async function seconds(pool: Pool, scans: Float32Array): Promise<number> {
   const start = performance.now()
   const found = await Promise.all(tiles.map((tile) => pool.run('examine', tile)))
   const took = (performance.now() - start) / 1000
-  const answers = found.flatMap(({ identifications }) => identifications)
+  const answers = found.flatMap(({ identifications }) => unpackRecords(identifications))
   const named = answers.filter(({ minerals }) => minerals.length > 0).length
   if (answers.length !== count || named < count / 2)
     throw new Error(`Of ${count} scans ${answers.length} were answered and ${named} named.`)

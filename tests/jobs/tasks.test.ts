@@ -3,6 +3,7 @@ import { zipSync } from 'fflate'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import { isStopped, type Pool } from '../../src/jobs/pool'
 import { startInlinePool } from '../../src/jobs/inline-pool'
+import { unpackRecord, unpackRecords } from '../../src/jobs/packed-records'
 import { mapFrame } from '../../src/jobs/map-frame'
 import { knownMinerals } from '../../src/jobs/references'
 import { REFERENCES } from '../../src/jobs/tasks'
@@ -89,17 +90,17 @@ describe('examine', () => {
   test('without references it checks and identifies nothing', async () => {
     const own = startInlinePool()
     const output = await own.run('examine', input())
-    expect(output.measures).toHaveLength(1)
-    expect(output.identifications).toEqual([])
+    expect(unpackRecords(output.measures)).toHaveLength(1)
+    expect(unpackRecords(output.identifications)).toEqual([])
   })
 
   test('with references provided it names the mineral; withdrawn, it names none', async () => {
     const own = startInlinePool()
     own.provide(REFERENCES, { sets: [set], measured: [], off: [], ranges: {} })
     const output = await own.run('examine', input())
-    expect(output.identifications[0].minerals[0].group).toBe('alunite')
+    expect(unpackRecord(output.identifications, 0).minerals[0].group).toBe('alunite')
     own.withdraw(REFERENCES)
-    expect((await own.run('examine', input())).identifications).toEqual([])
+    expect(unpackRecords((await own.run('examine', input())).identifications)).toEqual([])
   })
 
   test('records that are switched off are not used', async () => {
@@ -108,7 +109,8 @@ describe('examine', () => {
       .filter(({ group }) => group === 'alunite')
       .map(({ record }) => record)
     own.provide(REFERENCES, { sets: [set], measured: [], off, ranges: {} })
-    const [found] = (await own.run('examine', input())).identifications
+    const { identifications } = await own.run('examine', input())
+    const found = unpackRecord(identifications, 0)
     expect(found.minerals.map(({ group }) => group)).not.toContain('alunite')
   })
 })

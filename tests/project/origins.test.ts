@@ -38,10 +38,10 @@ test('formulas ask for origins; one that nobody stated is unknown, not missing',
   const known = { minerals: ['alunite', 'kaolinite'], groups: [], columns: [], indices: [] }
   const rule = compileFormula('origin("alunite") = "supergene"', known, 'boolean')
   const cells = withOrigins({ Cu: 5 }, new Map([['alunite', 'supergene']]))
-  const at = (columns: typeof cells) => ({
-    ...scanValues(new Map(), null, columns),
-    index: () => ({ value: null, error: null }),
-  })
+  const at = (columns: typeof cells) =>
+    Object.assign(scanValues(new Map(), null, columns), {
+      index: () => ({ value: null, error: null }),
+    })
   expect(evaluate(rule, at(cells)).value).toBe(true)
   expect(evaluate(rule, at({ Cu: 5 })).value).toBe(false)
   expect(() => compileFormula('origin("unobtainium")', known)).toThrow(/no mineral/)
