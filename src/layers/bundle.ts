@@ -3,8 +3,8 @@ import { zipSync, type Zippable } from 'fflate'
 
 /** The first day that a zip's clock can tell, local on both sides so that no time zone shows. */
 const NO_TIME = new Date(1980, 0, 1, 12)
-/** Rasters are compressed already. */
-const STORED = /\.(tif|gpkg|zip)$/i
+/** Rasters and pictures are compressed already. */
+const STORED = /\.(tif|jpg|gpkg|zip)$/i
 
 /** A zip of named files in the order given. */
 export function zipLayers(

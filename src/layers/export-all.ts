@@ -5,6 +5,7 @@ import { contoursGeojson } from './contours-geojson'
 import { fileNames } from './file-names'
 import type { LayersInput, PlannedFile } from './export-input'
 import { mineralsCsv } from './minerals-csv'
+import { photosGeojson } from './photos-geojson'
 import { plannedStyles } from './planned-styles'
 import { problemsCsv } from './problems-csv'
 import { reportJson, type WrittenFile } from './report'
@@ -17,7 +18,7 @@ import { surfaceGeotiff } from './surface-layer'
  * surfaces that failed.
  */
 export function planLayers(input: LayersInput): PlannedFile[] {
-  const { crs, indices, scans, stations, minerals, problems, written } = input
+  const { crs, indices, scans, stations, minerals, problems, written, photos = [] } = input
   const surfaceFiles = fileNames(input.surfaces.map((surface) => surface.rule.name))
   const planned: PlannedFile[] = [
     table('scans', () => scansCsv(crs, indices, scans, written?.scans)),
@@ -26,6 +27,11 @@ export function planLayers(input: LayersInput): PlannedFile[] {
     ...onGlobe(crs, { file: 'stations.geojson', holds: 'points', name: 'stations' }, () =>
       stationsGeojson(crs, indices, stations, written?.stations),
     ),
+    ...(photos.length === 0
+      ? []
+      : onGlobe(crs, { file: 'photos.geojson', holds: 'points', name: 'photos' }, () =>
+          photosGeojson(crs, photos),
+        )),
     ...plannedSurfaces(input, surfaceFiles),
     ...plannedStyles(input, surfaceFiles),
     table('problems', () => problemsCsv(problems)),

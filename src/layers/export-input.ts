@@ -2,6 +2,7 @@
 import type { ClassRule } from '../classes/rule'
 import type { WorkingCrs } from '../places/crs'
 import type { Problem } from '../readers/input'
+import type { PhotoRow } from './photos-geojson'
 import type { ReportFacts, WrittenFile } from './report'
 import type { IndexColumn, MineralRow, ScanRow, StationRow } from './rows'
 import type { SurfaceLayer } from './surface-layer'
@@ -18,6 +19,8 @@ export interface LayersInput {
   /** Their names differ from one another. */
   readonly surfaces: readonly SurfaceLayer[]
   readonly problems: readonly Problem[]
+  /** Photos of the stations; absent or empty for none. */
+  readonly photos?: readonly PhotoRow[]
   readonly facts: ReportFacts
   /** What the styles draw by; no styles and no GPX without it. */
   readonly legend?: LayersLegend

@@ -53,6 +53,7 @@ const KINDS = [
   'record',
   'minerals seen',
   'structures',
+  'photos',
 ] as const
 
 /** What a decision of each kind says beside its kind. */
@@ -70,6 +71,7 @@ const KEYS: Readonly<Record<(typeof KINDS)[number], readonly string[]>> = {
   record: ['part', 'value', 'station'],
   'minerals seen': ['minerals', 'station'],
   structures: ['structures', 'station'],
+  photos: ['photos', 'station'],
 }
 
 /**
@@ -164,6 +166,7 @@ function readAbout(about: Cursor): DecisionAbout {
     case 'record':
     case 'minerals seen':
     case 'structures':
+    case 'photos':
       return readRecordAbout(kind, about)
   }
 }

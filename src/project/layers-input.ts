@@ -7,6 +7,7 @@ import type { SurfaceLayer } from '../layers/surface-layer'
 import { NOTHING_DIAGNOSTIC } from '../minerals/reference'
 import type { Station } from '../places/station'
 import { version } from '../../package.json'
+import { photoRows } from './photo-rows'
 import type { Holdings, Project, ScanHead } from './project'
 import { RECORD_COLUMNS } from './record-parts'
 import { filesAlike, type Alike } from './recipe-layouts'
@@ -45,6 +46,7 @@ export function layersInput(
     },
     surfaces: results.surfaces.map(surfaceLayer),
     problems: results.problems,
+    photos: photoRows(results),
     legend: { classes: project.recipe.classes },
     facts: {
       versions: [['Aureole', version]],

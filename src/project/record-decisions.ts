@@ -1,5 +1,6 @@
 /** Reads what decisions say of a station's record. */
 import { RecipeError, type Cursor } from './json-cursor'
+import { readPhotos } from './photos'
 import { RECORD_PARTS, type RecordAbout } from './record-parts'
 import { readStructures } from './structures'
 
@@ -22,6 +23,8 @@ export function readRecordAbout(kind: RecordAbout['kind'], about: Cursor): Recor
       return { kind, minerals: readMinerals(about.at('minerals')), ...station }
     case 'structures':
       return { kind, structures: readStructures(about.list('structures')), ...station }
+    case 'photos':
+      return { kind, photos: readPhotos(about.list('photos')), ...station }
   }
 }
 

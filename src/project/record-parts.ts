@@ -1,4 +1,5 @@
 /** The parts of a station's record, and what decisions say of them. */
+import type { Photo } from './photos'
 import type { Structure } from './structures'
 
 /** An answer of its own: not the same as nothing recorded. */
@@ -59,7 +60,7 @@ export const SILENT_MINERALS = [
   'magnetite',
 ] as const
 
-/** What decisions about a record are; empty words, no minerals, no structures take back. */
+/** What decisions about a record are; empty words, no minerals, structures or photos take back. */
 export type RecordAbout =
   | {
       readonly kind: 'record'
@@ -77,12 +78,17 @@ export type RecordAbout =
       readonly structures: readonly Structure[]
       readonly station?: string
     }
+  | {
+      readonly kind: 'photos'
+      readonly photos: readonly Photo[]
+      readonly station?: string
+    }
 
 /** Whether a decision is about a station's record. */
 export function isRecordAbout<T extends { readonly kind: string }>(
   about: T,
 ): about is Extract<T, RecordAbout> {
-  return ['record', 'minerals seen', 'structures'].includes(about.kind)
+  return ['record', 'minerals seen', 'structures', 'photos'].includes(about.kind)
 }
 
 const LIST_COLUMNS = ['minerals_seen', 'minerals_not_seen', 'structures'] as const
@@ -94,6 +100,7 @@ export const RECORD_COLUMNS: readonly string[] = [
   ...LIST_COLUMNS,
   ...ANGLE_COLUMNS,
   'note',
+  'photos',
 ]
 
 const SEEN = 'seen '

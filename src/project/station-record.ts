@@ -2,6 +2,7 @@
 import type { Placement } from '../places/place-scans'
 import type { Cell } from '../places/station'
 import { scanKey, type Decision, type Decisions } from './decisions'
+import type { Photo } from './photos'
 import type { ScanHead } from './project'
 import {
   isRecordAbout,
@@ -18,9 +19,10 @@ export interface StationRecord {
   /** True where seen, false where looked for and not seen. */
   readonly minerals: Readonly<Record<string, boolean>>
   readonly structures: readonly Structure[]
+  readonly photos: readonly Photo[]
 }
 
-export const NO_RECORD: StationRecord = { words: {}, minerals: {}, structures: [] }
+export const NO_RECORD: StationRecord = { words: {}, minerals: {}, structures: [], photos: [] }
 
 /**
  * The record of each station. A decision names a scan and speaks of the station that the scan
@@ -67,13 +69,16 @@ function withSaid(record: StationRecord, said: RecordAbout): StationRecord {
       return { ...record, minerals: said.minerals }
     case 'structures':
       return { ...record, structures: said.structures }
+    case 'photos':
+      return { ...record, photos: said.photos }
   }
 }
 
 /** Whether anything is recorded. */
-export function isRecorded({ words, minerals, structures }: StationRecord): boolean {
+export function isRecorded({ words, minerals, structures, photos }: StationRecord): boolean {
   return (
     structures.length > 0 ||
+    photos.length > 0 ||
     Object.keys(minerals).length > 0 ||
     Object.values(words).some((word) => word !== undefined)
   )
@@ -85,7 +90,7 @@ export function isRecorded({ words, minerals, structures }: StationRecord): bool
  * from true north.
  */
 export function recordCells(record: StationRecord): Readonly<Record<string, Cell>> {
-  const { words, minerals, structures } = record
+  const { words, minerals, structures, photos } = record
   const cells: Record<string, Cell> = Object.fromEntries(RECORD_COLUMNS.map((name) => [name, null]))
   for (const part of RECORD_PARTS) cells[part] = words[part] ?? null
   const named = (seen: boolean) =>
@@ -96,6 +101,7 @@ export function recordCells(record: StationRecord): Readonly<Record<string, Cell
   cells.minerals_not_seen = named(false)
   for (const [mineral, seen] of Object.entries(minerals))
     cells[seenColumn(mineral)] = seen ? 'yes' : 'no'
+  cells.photos = photos.map(({ file }) => file).join('; ') || null
   cells.structures = structures.map(structureWords).join('; ') || null
   for (const structure of [...structures].reverse()) {
     if (structure.form === 'plane') {

@@ -179,6 +179,11 @@ export class Workspace {
     await this.#reading
   }
 
+  /** A file as it was handed over since the program was opened; undefined where it was not. */
+  sourceOf(path: string): InputSource | undefined {
+    return this.#sources.get(path)
+  }
+
   /** Makes a reference set of what was chosen and uses it beside the others. */
   async addReferences(sources: readonly InputSource[], name: string): Promise<void> {
     await this.#activities.run('Fitting references', sources.length, async (signal, progress) => {

@@ -52,6 +52,8 @@ export class Session {
   failure = $state('')
   /** The user's own files that wait for a word on whether they go among invented ones. */
   offered = $state.raw<readonly InputSource[] | null>(null)
+  /** Pictures dropped on the drawer, until its station's photos take them. */
+  pictures = $state.raw<readonly File[]>([])
   /** What was stopped last, until something runs again; null where nothing waits. */
   stopped = $state.raw<Activity | null>(null)
   /** Counts presses of ‘Show all’. */

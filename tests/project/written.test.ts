@@ -243,6 +243,7 @@ describe('in a workspace', () => {
       'alpha',
       'beta',
       'note',
+      'photos',
     ])
     expect(rows.get('S1')).toMatchObject({
       class: 'veinless',

@@ -23,15 +23,27 @@ export function hand(name: string, bytes: Uint8Array, type?: string): void {
   setTimeout(() => URL.revokeObjectURL(url), 60_000)
 }
 
-/** Writes files one a frame, so that the window answers, and packs them. */
+/** A file that has to be fetched first; null where it is not to be had. */
+export interface FetchedFile {
+  readonly file: string
+  readonly fetch: () => Promise<Uint8Array | null>
+}
+
+/** Writes files one a frame, so that the window answers, then what is fetched, and packs them. */
 export async function zipInTurn(
   planned: readonly PlannedFile[],
+  fetched: readonly FetchedFile[],
   progress: (done: number) => void,
 ): Promise<Uint8Array> {
   const files = new Map<string, Uint8Array>()
   for (const { file, write } of planned) {
     await new Promise((resolve) => requestAnimationFrame(resolve))
     files.set(file, write())
+    progress(files.size)
+  }
+  for (const { file, fetch } of fetched) {
+    const bytes = await fetch()
+    if (bytes !== null) files.set(file, bytes)
     progress(files.size)
   }
   return zipLayers(files)

@@ -24,6 +24,14 @@ export function sourcesOfInput(files: FileList): InputSource[] {
   return inOrder([...files].map((file) => sourceOfFile(file, file.webkitRelativePath || file.name)))
 }
 
+/** Pictures that were dropped on a station's drawer; null where anything else is meant. */
+export function picturesForStation({ target, dataTransfer }: DragEvent): File[] | null {
+  if (!(target instanceof Element) || !target.closest('.drawer')) return null
+  const files = [...(dataTransfer?.files ?? [])]
+  const isPictures = files.length > 0 && files.every(({ type }) => type.startsWith('image/'))
+  return isPictures ? files : null
+}
+
 function inOrder(sources: InputSource[]): InputSource[] {
   return sources.sort((a, b) => (a.path < b.path ? -1 : a.path > b.path ? 1 : 0))
 }
