@@ -1,7 +1,7 @@
 /** How surely each station is of each class or group: what indicator kriging begins with. */
 import { NOT_MEASURABLE } from '../classes/rule'
 import type { Identification } from '../minerals/reference'
-import { BY_HAND } from './overrule-mineral'
+import { isSettled } from './overrule-mineral'
 
 /**
  * A group's share from which it is taken to be there, and to which it is taken to be absent; in
@@ -62,7 +62,7 @@ export function classShares(evidence: ClassEvidence): ClassShares {
     }
     for (const scan of votes) {
       const doubt = identifications[scan]?.doubt ?? ''
-      const doubtful = readsMinerals && doubt !== '' && doubt !== BY_HAND
+      const doubtful = readsMinerals && doubt !== '' && !isSettled(doubt)
       add(scanClasses[scan], doubtful ? 1 - DOUBT_TAKES : 1)
       if (doubtful) for (const [name, part] of overall) add(name, DOUBT_TAKES * part)
     }

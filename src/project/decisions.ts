@@ -11,7 +11,10 @@ import type { RecordAbout } from './record-parts'
 export type DecisionAbout =
   | { readonly kind: 'verdict'; readonly check: Check }
   | { readonly kind: 'place'; readonly longitude: number; readonly latitude: number }
-  | { readonly kind: 'mineral'; readonly mineral: string }
+  /** `of`: the found mineral that it stands in place of; absent for all that was found. */
+  | { readonly kind: 'mineral'; readonly mineral: string; readonly of?: string }
+  /** What was found, accepted as it was then named. */
+  | { readonly kind: 'accepted'; readonly minerals: readonly string[] }
   | { readonly kind: 'station'; readonly station: string }
   | { readonly kind: 'target'; readonly target: Target }
   | { readonly kind: 'support'; readonly support: Support }
@@ -43,6 +46,7 @@ const KINDS = [
   'verdict',
   'place',
   'mineral',
+  'accepted',
   'station',
   'target',
   'support',
@@ -60,7 +64,8 @@ const KINDS = [
 const KEYS: Readonly<Record<(typeof KINDS)[number], readonly string[]>> = {
   verdict: ['check'],
   place: ['longitude', 'latitude'],
-  mineral: ['mineral'],
+  mineral: ['mineral', 'of'],
+  accepted: ['minerals'],
   station: ['station'],
   target: ['target'],
   support: ['support'],
@@ -119,6 +124,23 @@ export function latestDecisions<K extends DecisionAbout['kind']>(
   return latest
 }
 
+/** Each scan's decisions of some kinds, in the order in which they were made. */
+export function decisionsByScan<K extends DecisionAbout['kind']>(
+  decisions: Decisions,
+  kinds: readonly K[],
+): Map<string, Extract<DecisionAbout, { kind: K }>[]> {
+  const wanted: ReadonlySet<string> = new Set(kinds)
+  const byScan = new Map<string, Extract<DecisionAbout, { kind: K }>[]>()
+  for (const { file, scan, about } of decisions.list) {
+    if (!wanted.has(about.kind)) continue
+    const key = scanKey(file, scan)
+    const made = byScan.get(key) ?? []
+    made.push(about as Extract<DecisionAbout, { kind: K }>)
+    byScan.set(key, made)
+  }
+  return byScan
+}
+
 function readDecision(entry: Cursor): Decision {
   entry.allow(['file', 'scan', 'about', 'who', 'when', 'why'])
   return {
@@ -144,7 +166,13 @@ function readAbout(about: Cursor): DecisionAbout {
         latitude: about.at('latitude').between(-90, 90),
       }
     case 'mineral':
-      return { kind, mineral: about.at('mineral').text() }
+      return {
+        kind,
+        mineral: about.at('mineral').text(),
+        ...(about.optional('of') ? { of: about.at('of').filledText() } : {}),
+      }
+    case 'accepted':
+      return { kind, minerals: about.list('minerals').map((mineral) => mineral.filledText()) }
     case 'station':
       return { kind, station: about.at('station').filledText() }
     case 'target':

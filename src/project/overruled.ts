@@ -7,9 +7,9 @@ import { knownMinerals, type References } from '../jobs/references'
 import type { Identification } from '../minerals/reference'
 import type { Piecework } from '../spectra/piecework'
 import type { Active } from './active-scans'
-import { latestDecisions, scanKey } from './decisions'
+import { decisionsByScan, latestDecisions, scanKey } from './decisions'
 import type { Examiner } from './examining'
-import { overruled } from './overrule-mineral'
+import { settled } from './overrule-mineral'
 import type { Project } from './project'
 
 /** A verdict for each active scan, all of which have been examined. */
@@ -47,12 +47,11 @@ export function identificationsOf(
   project: Project,
   references: References,
 ): (Identification | null)[] {
-  const decided = latestDecisions(project.decisions, 'mineral')
+  const decided = decisionsByScan(project.decisions, ['mineral', 'accepted'])
   const minerals = knownMinerals(references)
   return active.heads.map(({ file, name }, scan) => {
     if (verdicts[scan].check === 'set aside') return null
     const found = examiner.identification(active.numbers[scan]) ?? null
-    const decision = decided.get(scanKey(file, name))
-    return decision ? overruled(found, decision.mineral, minerals) : found
+    return settled(found, decided.get(scanKey(file, name)) ?? [], minerals)
   })
 }

@@ -6,7 +6,13 @@ import { openCrs } from '../../src/places/crs'
 import type { Station } from '../../src/places/station'
 import { GROUPS } from '../../src/minerals/groups'
 import { Memo } from '../../src/project/memo'
-import { isNothing, overruled } from '../../src/project/overrule-mineral'
+import {
+  ACCEPTED,
+  BY_HAND,
+  isNothing,
+  settled,
+  type MineralDecision,
+} from '../../src/project/overrule-mineral'
 import { surfacePoints, type SurfaceInput } from '../../src/project/surface-points'
 import { knownNames } from '../../src/project/values'
 import type { Identification } from '../../src/minerals/reference'
@@ -113,10 +119,11 @@ describe('a mineral overruled', () => {
     runnerUp: null,
     doubt: '',
   }
-  const known = [{ mineral: 'alunite', group: 'alunite' }]
+  const known = ['alunite', 'jarosite'].map((name) => ({ mineral: name, group: name }))
+  const all = (mineral: string) => ({ kind: 'mineral', mineral }) as const
 
   test('stands alone, with the fit it had, what was found coming second', () => {
-    expect(overruled(found, 'alunite', known)).toEqual({
+    expect(settled(found, [all('alunite')], known)).toEqual({
       minerals: [{ mineral: 'alunite', group: 'alunite', share: 1, fit: 0.9 }],
       runnerUp: found.minerals[0],
       doubt: 'Overruled by hand.',
@@ -126,10 +133,49 @@ describe('a mineral overruled', () => {
   test('as nothing diagnostic leaves none; an unknown one changes nothing', () => {
     for (const word of ['', 'nothing diagnostic']) {
       expect(isNothing(word)).toBe(true)
-      expect(overruled(found, word, known)?.minerals).toEqual([])
+      expect(settled(found, [all(word)], known)?.minerals).toEqual([])
     }
-    expect(overruled(found, 'alunit', known)).toBe(found)
-    expect(overruled(null, 'alunite', known)?.minerals[0].fit).toBe(0)
+    expect(settled(found, [all('alunit')], known)).toBe(found)
+    expect(settled(null, [all('alunite')], known)?.minerals[0].fit).toBe(0)
+  })
+})
+
+describe('one mineral of a mixture', () => {
+  const part = (mineral: string, share: number) => ({ mineral, group: mineral, share, fit: 0.9 })
+  const found: Identification = {
+    minerals: [part('muscovite', 0.5), part('jarosite', 0.3), part('kaolinite', 0.2)],
+    runnerUp: null,
+    doubt: 'white mica or smectite',
+  }
+  const known = ['alunite', 'kaolinite'].map((name) => ({ mineral: name, group: name }))
+  const settle = (...decisions: MineralDecision[]) => settled(found, decisions, known)
+  const shares = (result: Identification | null) =>
+    result?.minerals.map(({ mineral, share }) => `${mineral} ${share.toFixed(3)}`)
+
+  test('is exchanged and hands its share on, or is taken out', () => {
+    const exchanged = settle({ kind: 'mineral', of: 'jarosite', mineral: 'alunite' })
+    expect(shares(exchanged)).toEqual(['muscovite 0.500', 'alunite 0.300', 'kaolinite 0.200'])
+    expect(exchanged?.doubt).toBe(BY_HAND)
+    const joined = settle({ kind: 'mineral', of: 'jarosite', mineral: 'kaolinite' })
+    expect(shares(joined)).toEqual(['muscovite 0.500', 'kaolinite 0.500'])
+    const without = settle({ kind: 'mineral', of: 'jarosite', mineral: '' })
+    expect(shares(without)).toEqual(['muscovite 0.714', 'kaolinite 0.286'])
+  })
+
+  test('decisions follow one another, and one about a mineral that is not there changes nothing', () => {
+    const both = settle(
+      { kind: 'mineral', of: 'jarosite', mineral: 'alunite' },
+      { kind: 'mineral', of: 'alunite', mineral: '' },
+    )
+    expect(shares(both)).toEqual(['muscovite 0.714', 'kaolinite 0.286'])
+    expect(settle({ kind: 'mineral', of: 'topaz', mineral: 'alunite' })).toBe(found)
+    expect(settle({ kind: 'mineral', of: 'jarosite', mineral: 'unheard' })).toBe(found)
+  })
+
+  test('what was accepted stays so while the same minerals are found', () => {
+    const names = ['muscovite', 'kaolinite', 'jarosite']
+    expect(settle({ kind: 'accepted', minerals: names })).toEqual({ ...found, doubt: ACCEPTED })
+    expect(settle({ kind: 'accepted', minerals: names.slice(1) })).toBe(found)
   })
 })
 

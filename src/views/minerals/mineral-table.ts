@@ -69,6 +69,18 @@ export function mineralTable(
     .sort((a, b) => b.main - a.main || b.scans - a.scans || (a.mineral < b.mineral ? -1 : 1))
 }
 
+/** Scans by what is said of them, the most frequent first: one sentence often serves many. */
+export function scansByDoubt(
+  found: readonly (Identification | null)[],
+): [doubt: string, scans: number[]][] {
+  const said = new Map<string, number[]>()
+  found.forEach((identification, scan) => {
+    const doubt = identification?.doubt
+    if (doubt) said.set(doubt, [...(said.get(doubt) ?? []), scan])
+  })
+  return [...said].sort(([, a], [, b]) => b.length - a.length)
+}
+
 function spreadOf(group: string, list: readonly number[]): VarietySpread | null {
   const preset = varietiesOf(group)[0]?.preset
   if (!preset || list.length === 0) return null
