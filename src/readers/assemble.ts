@@ -1,8 +1,17 @@
 /** Raw columns of numbers to scans: units decided, order made ascending, faults named. */
+import {
+  isRepeated,
+  overlapWords,
+  spliced,
+  spliceOf,
+  spliceReason,
+  type Splice,
+} from './detector-overlap'
 import type { Companion, Layout, Problem, ReadResult, ReadScan } from './input'
 import { leftOut } from './result'
 import {
   axisFault,
+  RUN_BACK,
   decideReflectanceUnit,
   decideWavelengthUnit,
   FEWEST_CHANNELS,
@@ -11,6 +20,7 @@ import {
   namedWavelengthUnit,
   short,
   toNanometres,
+  type AxisFault,
   type ReflectanceUnit,
   type WavelengthUnit,
 } from './units'
@@ -46,11 +56,11 @@ const SAMPLE = 150
 
 /** Decides units and makes scans of raw numbers, or says why it cannot. */
 export function assemble(
-  raw: RawScans,
+  whole: RawScans,
   overrides: Partial<Layout>,
   problems: readonly Problem[] = [],
 ): ReadResult {
-  const fault = axisFault(raw.axis, raw.lineOf)
+  const { raw, splice, fault } = inOrder(whole)
   if (fault !== null) {
     const advice = 'export the scan again with each wavelength once, in order'
     const result = leftOut(raw.file, raw.lineNumber(fault.channel), fault.problem, advice)
@@ -75,8 +85,9 @@ export function assemble(
   }
   const faults: Problem[] = [...problems]
   const scans: ReadScan[] = []
-  for (const scan of raw.scans) {
-    const made = makeScan(raw, scan, axis, FULL_SCALE[reflectance.unit])
+  for (const [i, scan] of raw.scans.entries()) {
+    const told = splice === null ? scan : withOverlap(whole, i, scan, splice, wavelength.unit)
+    const made = 'problem' in told ? told : makeScan(raw, told, axis, FULL_SCALE[reflectance.unit])
     if ('problem' in made) faults.push(made)
     else scans.push(made)
   }
@@ -90,9 +101,61 @@ export function assemble(
       name: raw.layout.name,
       wavelengthUnit: wavelength.unit,
       reflectanceUnit: reflectance.unit,
-      reasons: [wavelength.reason, reflectance.reason],
+      reasons: [
+        wavelength.reason,
+        reflectance.reason,
+        ...(splice === null ? [] : [spliceReason(splice, wavelength.unit)]),
+      ],
     },
     problems: faults,
+  }
+}
+
+/** Scans whose axis rises or falls throughout, or what is wrong with it. */
+interface Ordered {
+  readonly raw: RawScans
+  /** How overlapping detectors were put together; null where there are none. */
+  readonly splice: Splice | null
+  readonly fault: AxisFault | null
+}
+
+function inOrder(whole: RawScans): Ordered {
+  const fault = axisFault(whole.axis, whole.lineOf)
+  const isBack = fault !== null && fault.problem.startsWith(RUN_BACK)
+  // A library's wavelengths stand in order; its records have no rows to tell a splice of.
+  if (!isBack || whole.companion !== undefined) return { raw: whole, splice: null, fault }
+  const splice = spliceOf(whole.axis)
+  if (splice === null) return { raw: whole, splice, fault }
+  if ('problem' in splice) {
+    const { channel, why } = splice
+    const problem = `${splice.problem} at ${whole.lineOf(channel)}${why}`
+    return { raw: whole, splice: null, fault: { problem, channel } }
+  }
+  const twice = splice.overlaps.find((overlap) => isRepeated(whole, overlap))
+  if (twice !== undefined) {
+    const [from, to] = [twice.from, twice.to].map(short)
+    const problem = `the rows from ${from} to ${to} stand twice (again from ${whole.lineOf(twice.next[0])})`
+    return { raw: whole, splice: null, fault: { problem, channel: twice.next[0] } }
+  }
+  const raw = spliced(whole, splice)
+  return { raw, splice, fault: axisFault(raw.axis, raw.lineOf) }
+}
+
+/** A scan with the line of metadata that tells of its overlaps, or why it is none. */
+function withOverlap(
+  whole: RawScans,
+  index: number,
+  scan: RawScan,
+  splice: Splice,
+  unit: WavelengthUnit,
+): RawScan | Problem {
+  const told = overlapWords(whole.scans[index].values, splice, unit)
+  if ('key' in told) return { ...scan, metadata: { ...scan.metadata, [told.key]: told.value } }
+  return {
+    file: whole.file,
+    line: whole.lineNumber(splice.overlaps[0].next[0]),
+    problem: `the scan ${scan.name} is no one scan: ${told.problem}`,
+    done: 'left out; export it again with each wavelength once',
   }
 }
 

@@ -154,6 +154,15 @@ function isOrdered(axis: Float64Array): boolean {
   return true
 }
 
+/** How the words of a fault begin that detectors which overlap may explain. */
+export const RUN_BACK = 'wavelengths run back from'
+
+/** What is wrong with an axis, and the row at which it is. */
+export interface AxisFault {
+  readonly problem: string
+  readonly channel: number
+}
+
 /**
  * What is wrong with an axis in the file's own unit, as a sentence, or null when it rises or
  * falls throughout. `lineOf` names the place of a channel.
@@ -161,7 +170,7 @@ function isOrdered(axis: Float64Array): boolean {
 export function axisFault(
   axis: Float64Array,
   lineOf: (channel: number) => string,
-): { problem: string; channel: number } | null {
+): AxisFault | null {
   if (axis.length < FEWEST_CHANNELS) {
     const count = axis.length === 1 ? 'only one wavelength' : `only ${axis.length} wavelengths`
     return { problem: `${count}; a scan needs at least ${FEWEST_CHANNELS}`, channel: 0 }
@@ -184,7 +193,7 @@ export function axisFault(
           channel: i,
         }
       : {
-          problem: `wavelengths run back from ${short(axis[i - 1])} to ${at} at ${lineOf(i)}`,
+          problem: `${RUN_BACK} ${short(axis[i - 1])} to ${at} at ${lineOf(i)}`,
           channel: i,
         }
   }
