@@ -19,8 +19,6 @@ export interface Asked {
   /** Side of the blocks that are left out in testing; null for the suggested one. */
   readonly blockSide: number | null
   readonly key: string
-  /** What its activity is called. */
-  readonly label: string
 }
 
 export interface AskedValue extends Asked {
@@ -52,17 +50,16 @@ export function askFor(
       const parts = indicators.map((value, code) => {
         if (!value.some((part) => part > 0)) return null
         const one = outcomeRule(rule, names[code])
-        const label = `${rule.name}: ${names[code]}`
         // All in the same blocks, so that a station has the chances of one test.
         const own = { blockSide: points.x.length > 1 ? suggestBlockSide(points, null) : null }
-        return askedFor(one, { ...points, value, error: undefined }, boundaries, label, own)
+        return askedFor(one, { ...points, value, error: undefined }, boundaries, own)
       })
       return { kind: 'classes', rule, found, parts }
     }
     const found = surfacePoints(rule, input)
     if ('failure' in found) return { failure: found.failure }
     const drift = driftOf(rule, input.ground, input.placement.crs)
-    const asked = askedFor(rule, found.points, boundaries, rule.name, { drift })
+    const asked = askedFor(rule, found.points, boundaries, { drift })
     const names = input.placement.stations.map(({ name }) => name)
     return { ...asked, kind: 'value', found, names }
   } catch (error) {
@@ -74,12 +71,11 @@ function askedFor(
   rule: SurfaceRule,
   points: Points,
   boundaries: Boundaries | null,
-  label: string,
   own: Partial<Pick<Asked, 'drift' | 'blockSide'>>,
 ): Asked {
   const { drift = null, blockSide = null } = own
   const key = keyOf(rule, points, boundaries, drift, blockSide)
-  return { rule, points, boundaries, drift, blockSide, label, key }
+  return { rule, points, boundaries, drift, blockSide, key }
 }
 
 /** What an error says. */

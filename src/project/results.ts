@@ -58,6 +58,8 @@ export interface PartialSurface {
   readonly step: number
   /** Part of the nodes that have their final value, 0 to 1. */
   readonly part: number
+  /** Of a simulated chance: from how many realisations of how many; absent before the first. */
+  readonly realisations?: readonly [drawn: number, all: number]
   readonly spread: Spread
 }
 

@@ -13,6 +13,8 @@ export interface SoFar {
   readonly step: number
   /** Part of the nodes that are computed. */
   readonly part: number
+  /** Of a simulated chance: from how many realisations of how many; absent before the first. */
+  readonly realisations?: readonly [drawn: number, all: number]
 }
 
 export interface TilesOptions {
@@ -24,6 +26,32 @@ export interface TilesOptions {
 
 /** A picture is told of again after so many more nodes, and an eighth of all at least. */
 const NODES_PER_PICTURE = 50_000
+
+/** A surface at every step-th node of every step-th row, for looking at. */
+export async function coarsePass(
+  pool: Pool,
+  plan: SurfacePlan,
+  name: string,
+  step: number,
+  signal: AbortSignal,
+): Promise<SurfaceBands> {
+  const grid = everyNode(plan.grid, step)
+  const joined = new TileJoiner(plan.name, grid, hasVarianceOf(plan))
+  pool.provide(name, plan)
+  try {
+    const one = async (part: Part) =>
+      joined.add(await pool.run('surface tile', { plan: name, part, grid }, { signal }))
+    await Promise.all(tilesOf({ ...plan, grid }).map(one))
+    return joined.bands()
+  } finally {
+    pool.withdraw(name)
+  }
+}
+
+/** Whether tiles have a variance: a simulated chance has a model and none. */
+function hasVarianceOf({ variogram, chance }: SurfacePlan): boolean {
+  return variogram !== null && chance === null
+}
 
 /**
  * A surface's bands. The passes that come first are for looking at: every node is computed anew on
@@ -37,7 +65,7 @@ export async function computeInTiles(
   name: string,
   { signal, progress, soFar }: TilesOptions,
 ): Promise<SurfaceBands> {
-  const hasVariance = plan.variogram !== null
+  const hasVariance = hasVarianceOf(plan)
   const steps = soFar ? coarseSteps(plan.grid) : []
   const grids = [...steps.map((step) => everyNode(plan.grid, step)), plan.grid]
   const picture = steps.length > 0 ? new Picture(plan.grid, hasVariance) : null

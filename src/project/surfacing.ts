@@ -1,31 +1,19 @@
 /** Computes a project's surfaces in workers, masks after the surfaces that they lean on. */
 import type { Pool } from '../jobs/pool'
 import { isStopped } from '../jobs/pool'
-import { spreadOf, type Finished, type Spread } from '../jobs/finish-surface'
-import type { SurfacePlan } from '../surfaces/compute'
-import { givesChance, type SurfaceBands, type SurfaceRule } from '../surfaces/model'
+import { spreadOf, type Spread } from '../jobs/finish-surface'
+import { coarseSteps, everyNode, everyValue } from '../surfaces/coarse'
+import type { SurfaceBands, SurfaceRule } from '../surfaces/model'
 import type { Activities } from './activity'
 import { askFor, messageOf, type Asked, type AskedClasses, type AskedValue } from './asked-surface'
+import { classesOf, unitOf, valueOf, WAITING, type Computed, type Joined } from './computed-surface'
 import { drawChance } from './draw-chance'
-import { residualsOf } from './residuals'
+import { joinOutcomes } from './likeliest'
 import type { SurfaceResult } from './results'
-import { joinOutcomes, likeliestWords } from './likeliest'
-import { coverOf, masked, maskOrder, sameCover, type Cover } from './surface-masks'
+import { coverOf, masked, maskOrder, sameCover } from './surface-masks'
 import type { SurfaceInput } from './surface-points'
-import { computeInTiles, type SoFar } from './surface-tiles'
-import {
-  belowSentence,
-  compositeSentence,
-  evenBelow,
-  declusteringSentence,
-  driftSentence,
-  evenSentence,
-  farSentence,
-  nowhereSentence,
-  transformSentence,
-  trust,
-  variogramSentence,
-} from './surface-words'
+import { coarsePass, computeInTiles, type SoFar } from './surface-tiles'
+import { evenBelow } from './surface-words'
 
 export interface SurfacingOptions {
   readonly activities: Activities
@@ -36,24 +24,41 @@ export interface SurfacingOptions {
   readonly coarseFirst?: boolean
 }
 
-interface Computed {
-  readonly plan: SurfacePlan
-  readonly bands: SurfaceBands
-  /** What was drawn of it last. */
-  drawn: (Finished & { readonly cover: Cover; readonly bands: SurfaceBands }) | null
-}
-
-/** Classes that were joined last, by what they were joined from. */
-interface Joined extends ReturnType<typeof joinOutcomes> {
-  readonly kriged: readonly (Computed | null)[]
-  readonly cover: Cover
-  /** The limit on its doubt. */
-  readonly most: number | undefined
-}
-
 type Others = readonly SurfaceResult[]
+/** Tells what can be shown of a surface before all of its nodes are known. */
+type Publish = (shown: Pick<SurfaceResult, 'partial' | 'unit' | 'likeliest'>) => void
 
 let planNumber = 0
+
+/** A name under which workers are given a plan, a new one each time. */
+function newName(): string {
+  return `plan ${++planNumber}`
+}
+
+function planInput({ rule, points, boundaries, drift, blockSide }: Asked) {
+  return { rule, points, grid: null, boundaries, drift, blockSide }
+}
+
+/** All results; where some fail, the error of the first in order, whichever failed first. */
+async function inOrder<T>(running: readonly Promise<T>[]): Promise<T[]> {
+  const settled = await Promise.allSettled(running)
+  return settled.map((each) => {
+    if (each.status === 'rejected') throw each.reason
+    return each.value
+  })
+}
+
+/** What is known of a surface at every step-th node. */
+function thinned(computed: Computed | undefined, step: number): Computed | null {
+  if (!computed) return null
+  const { grid, estimate } = computed.bands
+  const bands: SurfaceBands = {
+    grid: everyNode(grid, step),
+    estimate: everyValue(grid, estimate, step),
+    variance: null,
+  }
+  return { ...computed, bands }
+}
 
 /** Computes surfaces and remembers them by what went into them. */
 export class Surfacing {
@@ -91,8 +96,8 @@ export class Surfacing {
     for (const { index, asked } of missing) {
       results[index] = { ...results[index], state: 'computing' }
       options.publish([...results])
-      const publish = (partial: SurfaceResult['partial'], unit: string) => {
-        results[index] = { ...results[index], unit, partial }
+      const publish: Publish = (partial) => {
+        results[index] = { ...results[index], ...partial }
         options.publish([...results])
       }
       results[index] = await this.#one(asked, results, publish, options)
@@ -122,13 +127,13 @@ export class Surfacing {
   async #one(
     asked: AskedValue | AskedClasses,
     others: Others,
-    publish: (partial: SurfaceResult['partial'], unit: string) => void,
+    publish: Publish,
     options: SurfacingOptions,
   ): Promise<SurfaceResult> {
     try {
       return asked.kind === 'value'
         ? await this.#value(asked, others, publish, options)
-        : await this.#classes(asked, others, options)
+        : await this.#classes(asked, others, publish, options)
     } catch (error) {
       if (isStopped(error)) throw error
       const { rule, found } = asked
@@ -141,16 +146,16 @@ export class Surfacing {
   async #value(
     asked: AskedValue,
     others: Others,
-    publish: (partial: SurfaceResult['partial'], unit: string) => void,
+    publish: Publish,
     options: SurfacingOptions,
   ): Promise<SurfaceResult> {
     const { rule } = asked
     // Colours keep their meaning from the first picture on, until all nodes are known.
     let spread: Spread | null = null
-    const soFar = ({ bands, step, part }: SoFar) => {
+    const soFar = ({ bands, ...far }: SoFar) => {
       const shown = masked(bands, rule, others)
       spread ??= spreadOf(shown)
-      publish({ bands: shown, step, part, spread }, unitOf(asked))
+      publish({ partial: { bands: shown, ...far, spread }, unit: unitOf(asked) })
     }
     const computed = await this.#computed(asked, options, options.coarseFirst ? soFar : null)
     const bands = masked(computed.bands, rule, others)
@@ -169,134 +174,92 @@ export class Surfacing {
   async #classes(
     asked: AskedClasses,
     others: Others,
+    publish: Publish,
     options: SurfacingOptions,
   ): Promise<SurfaceResult> {
-    const { rule, found, parts } = asked
-    const kriged: (Computed | null)[] = []
-    for (const part of parts) kriged.push(part && (await this.#computed(part, options, null)))
-    const covered = kriged.map(
-      (each) => each && { ...each, bands: masked(each.bands, rule, others) },
-    )
+    const { rule, found } = asked
     const most = rule.doubt_at_most
-    const joined = joinOutcomes(found.names, covered, most)
-    const remembered = { ...joined, kriged, most, cover: coverOf(rule, others) }
+    const join = (kriged: readonly (Computed | null)[]) =>
+      joinOutcomes(
+        found.names,
+        kriged.map((each) => each && { ...each, bands: masked(each.bands, rule, others) }),
+        most,
+      )
+    const soFar = (coarse: readonly (Computed | null)[], step: number) => {
+      const { bands, result } = join(coarse)
+      const partial = { bands, step, part: 0, spread: spreadOf(bands) }
+      publish({ partial, unit: '', likeliest: result })
+    }
+    const kriged = await this.#parts(asked, options, options.coarseFirst ? soFar : null)
+    const remembered = { ...join(kriged), kriged, most, cover: coverOf(rule, others) }
     this.#joined.set(rule.name, remembered)
     return classesOf(asked, remembered)
   }
 
+  /** Plans all outcomes that are not known, shows them coarse where they are large, and krigs them. */
+  async #parts(
+    { rule, parts }: AskedClasses,
+    { activities, controller }: SurfacingOptions,
+    soFar: ((coarse: readonly (Computed | null)[], step: number) => void) | null,
+  ): Promise<(Computed | null)[]> {
+    const missing = parts.flatMap((part) => (part && !this.#known.has(part.key) ? [part] : []))
+    const knownOf = (part: Asked | null) => (part && this.#known.get(part.key)) ?? null
+    if (missing.length === 0) return parts.map(knownOf)
+    const run = async (signal: AbortSignal, progress: (done: number) => void) => {
+      let done = 0
+      const planning = missing.map(async (part) => {
+        const plan = await this.pool.run('plan surface', planInput(part), { signal })
+        progress(++done)
+        return plan
+      })
+      const plans = await inOrder(planning)
+      const [step] = soFar ? coarseSteps(plans[0].grid) : []
+      if (soFar && step !== undefined) {
+        const coarse = new Map<string, Computed>()
+        await Promise.all(
+          plans.map(async (plan, i) => {
+            const bands = await coarsePass(this.pool, plan, newName(), step, signal)
+            coarse.set(missing[i].key, { plan, bands, drawn: null })
+          }),
+        )
+        const of = (part: Asked) => coarse.get(part.key) ?? thinned(this.#known.get(part.key), step)
+        soFar(
+          parts.map((part) => part && of(part)),
+          step,
+        )
+      }
+      for (const [i, plan] of plans.entries()) {
+        const quiet = { signal, progress: () => undefined, soFar: null }
+        const bands = await computeInTiles(this.pool, plan, newName(), quiet)
+        this.#known.set(missing[i].key, { plan, bands, drawn: null })
+        progress(++done)
+      }
+    }
+    await activities.run(`Surface ‘${rule.name}’`, 2 * missing.length, run, controller)
+    return parts.map(knownOf)
+  }
+
   async #computed(
-    { rule, points, boundaries, drift, blockSide, key, label }: Asked,
+    asked: Asked,
     { activities, controller }: SurfacingOptions,
     soFar: ((soFar: SoFar) => void) | null,
   ): Promise<Computed> {
-    const known = this.#known.get(key)
+    const known = this.#known.get(asked.key)
     if (known) return known
     const computed = await activities.run(
-      `Surface ‘${label}’`,
+      `Surface ‘${asked.rule.name}’`,
       1,
       async (signal, progress): Promise<Computed> => {
-        const input = { rule, points, grid: null, boundaries, drift, blockSide }
-        const plan = await this.pool.run('plan surface', input, { signal })
-        const name = `plan ${++planNumber}`
+        const plan = await this.pool.run('plan surface', planInput(asked), { signal })
+        const way = { signal, progress, soFar }
         const bands = plan.chance
-          ? await drawChance(this.pool, plan, name, { signal, progress })
-          : await computeInTiles(this.pool, plan, name, { signal, progress, soFar })
+          ? await drawChance(this.pool, plan, newName(), way)
+          : await computeInTiles(this.pool, plan, newName(), way)
         return { plan, bands, drawn: null }
       },
       controller,
     )
-    this.#known.set(key, computed)
+    this.#known.set(asked.key, computed)
     return computed
-  }
-}
-
-const WAITING: Omit<SurfaceResult, 'rule'> = {
-  unit: '',
-  state: 'waiting',
-  failure: null,
-  bands: null,
-  variogram: null,
-  experimental: null,
-  testing: null,
-  used: null,
-  stations: 0,
-  reach: null,
-  contours: [],
-  sentence: '',
-}
-
-/** A chance has no unit. */
-function unitOf({ rule, found }: AskedValue): string {
-  return givesChance(rule.method) ? '' : found.unit
-}
-
-function valueOf(
-  asked: AskedValue,
-  plan: SurfacePlan,
-  { bands, contours, spread, even }: NonNullable<Computed['drawn']>,
-): SurfaceResult {
-  const { rule, found, names } = asked
-  const unit = unitOf(asked)
-  const without = plan.drift?.without ?? []
-  return {
-    ...WAITING,
-    rule,
-    unit,
-    state: 'ready',
-    bands,
-    variogram: plan.variogram,
-    experimental: plan.experimental,
-    testing: plan.testing,
-    blocked: plan.blocked,
-    residuals: residualsOf(plan, found.points, found.stations),
-    points: plan.points,
-    used: { neighbours: plan.neighbours, power: plan.power, choice: plan.choice },
-    stations: found.points.value.length - without.length,
-    belowDetection: found.belowDetection,
-    reach: finite(plan.reach),
-    contours,
-    spread,
-    sentence:
-      trust(plan, unit) +
-      evenSentence(even, unit) +
-      variogramSentence(plan) +
-      driftSentence(
-        rule,
-        without.flatMap((i) => found.stations[i].map((station) => names[station])),
-      ) +
-      transformSentence(rule) +
-      declusteringSentence(plan, found.unit) +
-      compositeSentence(rule, found) +
-      belowSentence(rule, found.belowDetection) +
-      nowhereSentence(rule, plan, spread.estimate === null) +
-      farSentence(found.farOff),
-  }
-}
-
-/** No limit is none. */
-function finite(reach: number): number | null {
-  return Number.isFinite(reach) ? reach : null
-}
-
-function classesOf(
-  { rule, found }: AskedClasses,
-  { bands, result, kriged }: Joined,
-): SurfaceResult {
-  const plan = kriged.find((each) => each !== null)?.plan
-  return {
-    ...WAITING,
-    rule,
-    state: 'ready',
-    bands,
-    likeliest: result,
-    testing: result.single?.testing ?? null,
-    blocked: result.blocked?.testing ?? null,
-    used: { neighbours: plan?.neighbours ?? null, power: null },
-    stations: found.points.x.length,
-    reach: finite(plan?.reach ?? Infinity),
-    sentence:
-      likeliestWords(result, rule.doubt_at_most) +
-      compositeSentence(rule, found) +
-      farSentence(found.farOff),
   }
 }

@@ -117,17 +117,37 @@ export function drawStretch(
   return { fields: [], exceeding }
 }
 
-/** The chance from all batches; NaN outside the reach and the limits. */
-export function chanceBands(plan: SurfacePlan, exceeding: readonly Uint16Array[]): SurfaceBands {
+const drawnNodes = new WeakMap<SurfacePlan, Uint8Array>()
+
+/** 1 for nodes within the reach and the limits; kept for the next picture. */
+function wantedNodes(plan: SurfacePlan): Uint8Array {
+  const known = drawnNodes.get(plan)
+  if (known) return known
   const { grid, points, reach } = plan
   const rows = [0, grid.rows] as const
   const wanted = withinReach(points, grid, wholeRows(grid, ...rows), reach)
   if (plan.within) keepWithin(plan.within, grid, rows, wanted)
   if (typeof plan.hull === 'number') keepInHull(points, plan.hull, grid, rows, wanted)
+  drawnNodes.set(plan, wanted)
+  return wanted
+}
+
+/**
+ * The chance from batches; NaN outside the reach and the limits.
+ *
+ * @param drawn realisations of these batches, where they are not all
+ */
+export function chanceBands(
+  plan: SurfacePlan,
+  exceeding: readonly Uint16Array[],
+  drawn?: number,
+): SurfaceBands {
+  const { grid } = plan
+  const wanted = wantedNodes(plan)
   const estimate = new Float64Array(grid.columns * grid.rows)
   for (const counts of exceeding)
     for (let node = 0; node < estimate.length; node++) estimate[node] += counts[node]
-  const realisations = plan.chance?.realisations ?? 1
+  const realisations = drawn ?? plan.chance?.realisations ?? 1
   for (let node = 0; node < estimate.length; node++)
     estimate[node] = wanted[node] === 1 ? estimate[node] / realisations : NaN
   return { grid, estimate, variance: null }
@@ -152,22 +172,30 @@ export function computeChance(plan: SurfacePlan): SurfaceBands {
  */
 export function testChance(
   points: Points,
-  { scored, variogram, threshold }: ChanceSetting,
+  setting: ChanceSetting,
   neighbours: number | null,
 ): { readonly single: Tested; readonly blocks: Tested | null } {
+  const { scored, variogram, threshold } = setting
   const method: TestedMethod = { method: 'kriging', variogram, neighbours }
   const indicators = {
     ...points,
     value: scored.value.map((score) => (score > threshold ? 1 : 0)),
   }
   const chances = ({ predicted, variance }: Tested): Tested =>
-    testedOf(
-      indicators,
-      predicted.map((mean, i) => normalBelow((mean - threshold) / Math.sqrt(variance?.[i] ?? 1))),
-      null,
-    )
+    testedOf(indicators, chancesOf(setting, predicted, variance), null)
   const blocks = leaveBlocksOut(scored, method)
   return { single: chances(leaveOneOut(scored, method)), blocks: blocks && chances(blocks) }
+}
+
+/** Chances of lying above the value by kriging: of a score's mean and variance at each place. */
+export function chancesOf(
+  { threshold }: ChanceSetting,
+  mean: Float64Array,
+  variance: Float64Array | null,
+): Float64Array {
+  return mean.map((each, i) =>
+    Number.isNaN(each) ? NaN : normalBelow((each - threshold) / Math.sqrt(variance?.[i] ?? 1)),
+  )
 }
 
 /** How far a chance may be off from the number of realisations alone, one standard error at most. */

@@ -5,6 +5,7 @@
  * changes nothing.
  */
 import { keepWithin } from './boundaries'
+import { chancesOf } from './chance'
 import type { Choice } from './chosen-neighbours'
 import { ChosenEstimator, type ChosenValues } from './chosen-rows'
 import { choosingMethod, krigedPoints, type SurfacePlan } from './compute'
@@ -116,11 +117,15 @@ function computeWanted(
   return { estimate: inverseDistanceRows(points, grid, rows, options), variance: null }
 }
 
-/** Kriged transformed values brought back; others as they are. */
+/**
+ * Kriged transformed values brought back, kriged scores as chances, which a simulation's approach;
+ * others as they are.
+ */
 function inOwnUnit(
-  { transformed, points }: SurfacePlan,
+  { transformed, points, chance }: SurfacePlan,
   { estimate, variance, lagrange }: ChosenValues,
 ): Pick<SurfaceTile, 'estimate' | 'variance'> {
+  if (chance && variance) return { estimate: chancesOf(chance, estimate, variance), variance: null }
   if (!transformed || !variance) return { estimate, variance }
   return restorerOf(transformed, points.value)({ estimate, variance, lagrange })
 }

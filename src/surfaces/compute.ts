@@ -271,7 +271,7 @@ export function choosingMethod(plan: Untested): ChoosingMethod {
   return { method: 'kriging', variogram, neighbours, trend, choice }
 }
 
-/** The stations that are kriged: transformed where that is asked for. */
-export function krigedPoints({ points, transformed }: Untested): Points {
-  return transformed?.points ?? points
+/** The stations that are kriged: transformed or scored where that is asked for. */
+export function krigedPoints({ points, transformed, chance }: Untested): Points {
+  return chance?.scored ?? transformed?.points ?? points
 }

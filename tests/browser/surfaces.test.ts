@@ -82,6 +82,25 @@ describe.skipIf(!canBrowse)('surfaces', () => {
     await settled(page)
   })
 
+  test('stopped while it is coarse, card and map say so, and Go on makes it whole', async () => {
+    const card = page.locator('#panel details[open]', { hasText: 'mica' }).first()
+    const cell = card.getByLabel(/^Cell/)
+    await cell.fill('1.5')
+    await cell.blur()
+    const foot = page.locator('.foot')
+    await expect.poll(() => foot.innerText(), { interval: 20 }).toMatch(/Coarse for now/)
+    await page.getByRole('button', { name: /^Stop: Surface/ }).click()
+    await expect.poll(() => foot.innerText()).toMatch(/Stopped while coarse.*press Go on/)
+    await expect.poll(() => card.locator('summary').first().innerText()).toMatch(/stopped/)
+    await page.getByRole('button', { name: 'Go on' }).click()
+    await expect
+      .poll(() => card.locator('summary').first().innerText(), { timeout: 90_000 })
+      .toMatch(/ready/)
+    expect(await foot.innerText()).not.toMatch(/coarse/i)
+    await page.getByRole('button', { name: 'Undo' }).click()
+    await settled(page)
+  })
+
   test('two surfaces are swiped by arrow keys and by dragging, with both values told', async () => {
     await page.getByLabel('Swipe with').selectOption('copper')
     const divider = page.getByRole('slider', { name: 'Divider between mica and copper' })

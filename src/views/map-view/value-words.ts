@@ -28,10 +28,12 @@ export function valueWords(surface: SurfaceResult, place: readonly [number, numb
 
 /** Class and chance, and what else it may be. */
 function likeliestHere(
-  { bands, likeliest }: SurfaceResult,
+  surface: SurfaceResult,
   at: readonly [number, number],
   code: number,
 ): string {
+  const { likeliest } = surface
+  const bands = shownBands(surface)
   if (!bands || !likeliest) return ''
   const read = (values: Float64Array) => nearestNode({ ...bands, estimate: values }, at[0], at[1])
   const { classes, probability, second, doubt } = likeliest
