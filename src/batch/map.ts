@@ -9,12 +9,17 @@ import { describeInput, type ReportedInput } from '../layers/report'
 import { chooseCrs, loadEpsgTable } from '../places/crs'
 import { Activities } from '../project/activity'
 import { Chain } from '../project/chain'
-import { NO_DECISIONS, parseDecisions, type Decisions } from '../project/decisions'
+import {
+  MAX_DECISIONS_BYTES,
+  NO_DECISIONS,
+  parseDecisions,
+  type Decisions,
+} from '../project/decisions'
 import { RecipeError } from '../project/json-cursor'
 import { layersInput } from '../project/layers-input'
 import { emptyProject, NO_HOLDINGS } from '../project/project'
 import { readSources } from '../project/reading'
-import { parseRecipe, type Recipe } from '../project/recipe'
+import { MAX_RECIPE_BYTES, parseRecipe, type Recipe } from '../project/recipe'
 import type { Results } from '../project/results'
 import { troubleWords } from '../project/trouble-words'
 import { startingRecipe } from '../project/starting-recipe'
@@ -96,13 +101,20 @@ async function readSettings(given: Arguments): Promise<Settings> {
     path: string | null,
     kind: string,
     parse: (text: string) => T,
+    most: number,
     fallback: T,
   ): Promise<T> => {
     if (path === null) return fallback
     let bytes: Buffer
     try {
+      const { size } = await stat(path)
+      if (size > most) {
+        const words = `${Math.round(size / 1e6)} MB; at most ${most / 1e6} MB are read`
+        throw new RecipeError('', `the ${kind} ${path} has ${words}: is it the right file?`)
+      }
       bytes = await readFile(path)
     } catch (error) {
+      if (error instanceof RecipeError) throw error
       const why = (error as NodeJS.ErrnoException).code ?? String(error)
       throw new RecipeError('', `the ${kind} ${path} cannot be opened: ${why}`)
     }
@@ -116,9 +128,15 @@ async function readSettings(given: Arguments): Promise<Settings> {
       throw error
     }
   }
-  const recipe = await read(given.recipe, 'recipe', parseRecipe, startingRecipe())
+  const recipe = await read(given.recipe, 'recipe', parseRecipe, MAX_RECIPE_BYTES, startingRecipe())
   await openWorkingCrs(recipe.crs)
-  const decisions = await read(given.decisions, 'decisions', parseDecisions, NO_DECISIONS)
+  const decisions = await read(
+    given.decisions,
+    'decisions',
+    parseDecisions,
+    MAX_DECISIONS_BYTES,
+    NO_DECISIONS,
+  )
   return { recipe, decisions, inputs }
 }
 

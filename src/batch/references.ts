@@ -4,10 +4,10 @@ import type { References } from '../jobs/references'
 import { describeInput, type ReportedInput } from '../layers/report'
 import { loadBuiltInSet } from '../minerals/built-in'
 import type { ReferenceSet } from '../minerals/reference'
-import { readReferenceSet } from '../minerals/set-file'
 import { RecipeError } from '../project/json-cursor'
 import { NO_HOLDINGS } from '../project/project'
 import { readSources, type InputSource } from '../project/reading'
+import { isSetFile, readSetFile } from '../project/set-files'
 import { spectrumOf } from '../spectra/scan-store'
 import { filesAbove, findFiles } from './files'
 
@@ -27,7 +27,7 @@ export async function readReferences(folder: string | null, pool: Pool): Promise
   }
   const { sources: found, problems } = findFiles([folder])
   const { sets, files: setFiles } = await readSets(found)
-  const sources = found.filter(({ path }) => !isJson(path))
+  const sources = found.filter((source) => !isSetFile(source))
   const beside = () => filesAbove([folder])
   const { files, heads, scans } = await readSources(pool, sources, NO_HOLDINGS, { beside })
   if (heads.length + sets.length === 0) {
@@ -48,30 +48,20 @@ export async function readReferences(folder: string | null, pool: Pool): Promise
   return { references: { sets, measured, off: [], ranges: {} }, inputs: [...setFiles, ...inputs] }
 }
 
-/** More than the largest set that is read, of 2000 references, takes as text. */
-const MOST_SET_BYTES = 50_000_000
-
 /** The set files among the files, as the app saves them. */
 async function readSets(
   sources: readonly InputSource[],
 ): Promise<{ sets: ReferenceSet[]; files: ReportedInput[] }> {
   const sets: ReferenceSet[] = []
   const files: ReportedInput[] = []
-  for (const { path, size, read } of sources.filter((source) => isJson(source.path))) {
+  for (const source of sources.filter(isSetFile)) {
     try {
-      if (size > MOST_SET_BYTES) throw new Error(`it has ${Math.round(size / 1e6)} MB`)
-      const bytes = await read()
-      const set = readReferenceSet(JSON.parse(new TextDecoder().decode(bytes)))
+      const { set, bytes } = await readSetFile(source)
       sets.push(set)
-      files.push(describeInput(path, 'reference', bytes, set.references.length))
+      files.push(describeInput(source.path, 'reference', bytes, set.references.length))
     } catch (error) {
-      const why = error instanceof Error ? error.message : String(error)
-      throw new RecipeError('', `${path} is not a reference set: ${why}`)
+      throw new RecipeError('', error instanceof Error ? error.message : String(error))
     }
   }
   return { sets, files }
-}
-
-function isJson(path: string): boolean {
-  return /\.json$/i.test(path)
 }

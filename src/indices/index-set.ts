@@ -9,7 +9,7 @@ import type { SpectralLeaf } from './leaves'
 import { parseFormula } from './parse'
 import { ProgramBuilder, type Step } from './program'
 import type { IndexRule, Measured } from './rule'
-import type { FormulaNode, ReferenceNode } from './syntax'
+import { referencesIn, type FormulaNode, type ReferenceNode } from './syntax'
 
 /** One index in the set. */
 export interface CompiledIndex {
@@ -67,11 +67,43 @@ function withoutIndices(values: ScanValues): ValueContext {
   }
 }
 
+/** A formula as read, or why it cannot be. */
+type Read = FormulaNode | FormulaError
+
 interface Entry {
   readonly rule: IndexRule
   readonly name: string
   state: 'waiting' | 'open' | 'done' | 'failed'
+  /** Once open; `where` undefined where there is none. */
+  where: Read | undefined
+  formula: Read | undefined
+  /** The indices that it refers to and that have not been looked at for it, the next one last. */
+  awaited: Entry[]
   part: Part | null
+}
+
+/** Indices of a circle that are told by name. */
+const MOST_IN_CIRCLE = 8
+
+function read(formula: string): Read {
+  try {
+    return parseFormula(formula)
+  } catch (error) {
+    if (error instanceof FormulaError) return error
+    throw error
+  }
+}
+
+function newEntry(rule: IndexRule, name: string): Entry {
+  return {
+    rule,
+    name,
+    state: 'waiting',
+    where: undefined,
+    formula: undefined,
+    awaited: [],
+    part: null,
+  }
 }
 
 class SetCompiler {
@@ -79,8 +111,8 @@ class SetCompiler {
   private readonly entries = new Map<string, Entry>()
   private readonly errors: IndexError[] = []
   private readonly indices: CompiledIndex[] = []
-  /** Names of the indices being compiled, each referred to by the one before. */
-  private readonly path: string[] = []
+  /** The indices under way, each referred to by the one before. */
+  private readonly path: Entry[] = []
   private readonly compilation: Compilation
 
   constructor(rules: readonly IndexRule[], known: KnownNames) {
@@ -89,7 +121,7 @@ class SetCompiler {
       const name = rule.name.normalize('NFC')
       const error = indexNameError(name, taken)
       if (error) this.errors.push({ index: rule.name, part: 'name', error })
-      else this.entries.set(name, { rule, name, state: 'waiting', part: null })
+      else this.entries.set(name, newEntry(rule, name))
       taken.add(name.toLowerCase())
     }
     this.compilation = {
@@ -100,41 +132,66 @@ class SetCompiler {
   }
 
   compiled(): IndexSet {
-    for (const entry of this.entries.values()) this.compile(entry)
+    for (const entry of this.entries.values()) this.compileWithReferred(entry)
     const { indices, errors, builder } = this
     return { indices, errors, steps: builder.steps, leaves: builder.leaves() }
   }
 
-  private compile(entry: Entry): void {
-    if (entry.state !== 'waiting') return
+  /** An index after those that it refers to. Not by calling itself: a chain may be long. */
+  private compileWithReferred(first: Entry): void {
+    if (first.state !== 'waiting') return
+    this.open(first)
+    while (this.path.length > 0) {
+      const entry = this.path[this.path.length - 1]
+      const next = entry.awaited.pop()
+      if (next?.state === 'waiting') this.open(next)
+      else if (!next) {
+        this.compile(entry)
+        this.path.pop()
+      }
+    }
+  }
+
+  private open(entry: Entry): void {
+    const { where = '', formula } = entry.rule
     entry.state = 'open'
-    this.path.push(entry.name)
-    const where = this.attempt(entry, 'where', entry.rule.where ?? '')
-    const value = this.attempt(entry, 'formula', entry.rule.formula)
-    this.path.pop()
-    if (value === null || where === null) {
+    entry.where = where.trim() === '' ? undefined : read(where)
+    entry.formula = read(formula)
+    const names = [entry.where, entry.formula].flatMap((tree) =>
+      tree === undefined || tree instanceof FormulaError ? [] : referencesIn(tree),
+    )
+    entry.awaited = names.flatMap((name) => this.entries.get(name) ?? []).reverse()
+    this.path.push(entry)
+  }
+
+  private compile(entry: Entry): void {
+    const { where, formula, name, rule } = entry
+    const gate = where && this.attempt(entry, 'where', 'boolean', where)
+    const value = formula ? this.attempt(entry, 'formula', 'number', formula) : null
+    if (value === null || gate === null) {
       entry.state = 'failed'
       return
     }
-    const at = where ? this.builder.add({ op: 'gate', a: where.at, b: value.at }) : value.at
+    const at = gate ? this.builder.add({ op: 'gate', a: gate.at, b: value.at }) : value.at
     entry.part = { type: 'number', at }
     entry.state = 'done'
-    const { name, rule } = entry
     const needsScan = this.builder.needsScan(at)
     this.indices.push({ name, unit: rule.unit ?? '', result: at, needsScan })
   }
 
-  /** One part of a rule compiled; null where it is wrong, the empty part undefined for `where`. */
-  private attempt(entry: Entry, part: 'formula' | 'where', text: string): Part | null
-  private attempt(entry: Entry, part: 'where', text: string): Part | null | undefined
-  private attempt(entry: Entry, part: 'formula' | 'where', text: string): Part | null | undefined {
-    if (part === 'where' && text.trim() === '') return undefined
+  /** A part of a rule compiled; null where it is wrong, which is told. */
+  private attempt(
+    { rule }: Entry,
+    part: 'formula' | 'where',
+    wanted: 'number' | 'boolean',
+    tree: Read,
+  ): Part | null {
     try {
-      const tree: FormulaNode = parseFormula(text)
-      return compileAs(part === 'where' ? 'boolean' : 'number', tree, this.compilation)
+      if (tree instanceof FormulaError) throw tree
+      return compileAs(wanted, tree, this.compilation)
     } catch (error) {
       if (!(error instanceof FormulaError)) throw error
-      this.errors.push({ index: entry.rule.name, part, error })
+      this.errors.push({ index: rule.name, part, error })
       return null
     }
   }
@@ -143,7 +200,6 @@ class SetCompiler {
     const entry = this.entries.get(reference.name)
     if (!entry) throw unknownIndex(reference, this.entries.keys())
     if (entry.state === 'open') throw this.circle(reference)
-    this.compile(entry)
     if (entry.part) return entry.part
     throw new FormulaError(
       `The index "${reference.name}" has an error of its own.`,
@@ -154,9 +210,14 @@ class SetCompiler {
   }
 
   private circle(reference: ReferenceNode): FormulaError {
-    const circle = this.path.slice(this.path.indexOf(reference.name))
+    const names = this.path.map(({ name }) => name)
+    const circle = names.slice(names.indexOf(reference.name))
+    const shown =
+      circle.length > MOST_IN_CIRCLE
+        ? [...circle.slice(0, MOST_IN_CIRCLE), `${circle.length - MOST_IN_CIRCLE} more`]
+        : circle
     return new FormulaError(
-      `These indices refer to each other in a circle: ${[...circle, reference.name].join(' → ')}.`,
+      `These indices refer to each other in a circle: ${[...shown, reference.name].join(' → ')}.`,
       reference.from,
       reference.to,
       'Take one of the references out.',

@@ -1,4 +1,8 @@
 /** The names a formula may speak of, and the nearest known one to a name that is not. */
+import { editDistance } from '../places/names'
+
+/** A longer name is no misspelling of a short one, and would take long to compare. Letters. */
+const LONGEST_COMPARED = 200
 
 /** Names are compared letter by letter in Unicode's composed form (NFC). */
 export interface KnownNames {
@@ -35,30 +39,17 @@ function composed(names: Iterable<string>): Set<string> {
  * its letters away (insertions, deletions and substitutions, at most 3).
  */
 export function nearestName(name: string, known: Iterable<string>): string | null {
+  if (name.length > LONGEST_COMPARED) return null
   const wanted = name.toLowerCase()
   let nearest: string | null = null
   let least = Math.min(3, Math.ceil(wanted.length / 3)) + 1
   for (const candidate of known) {
     if (Math.abs(candidate.length - wanted.length) >= least) continue
-    const distance = editDistance(wanted, candidate.toLowerCase())
+    const distance = editDistance(wanted, candidate.toLowerCase(), least)
     if (distance < least) {
       least = distance
       nearest = candidate
     }
   }
   return nearest
-}
-
-/** Levenshtein's distance. */
-function editDistance(a: string, b: string): number {
-  let previous = Array.from({ length: b.length + 1 }, (_, i) => i)
-  for (let i = 1; i <= a.length; i++) {
-    const row = [i]
-    for (let j = 1; j <= b.length; j++) {
-      const change = previous[j - 1] + (a[i - 1] === b[j - 1] ? 0 : 1)
-      row.push(Math.min(change, previous[j] + 1, row[j - 1] + 1))
-    }
-    previous = row
-  }
-  return previous[b.length]
 }

@@ -83,6 +83,23 @@ const BINARY_POWER = new Map<string, number>([
   ['^', POWER.power],
 ])
 
+/** Names of the indices that a tree refers to, as they come from left to right. */
+export function referencesIn(node: FormulaNode): string[] {
+  switch (node.kind) {
+    case 'reference':
+      return [node.name]
+    case 'unary':
+      return referencesIn(node.operand)
+    case 'binary':
+      return [...referencesIn(node.left), ...referencesIn(node.right)]
+    case 'call':
+      return node.args.flatMap(referencesIn)
+    case 'number':
+    case 'text':
+      return []
+  }
+}
+
 /**
  * A tree as a formula with no more round brackets than it needs; parsing it gives the
  * same tree back, places aside.

@@ -124,8 +124,8 @@ export function nearestNames(name: string, known: readonly string[]): string[] {
   return near.slice(0, 3).map((found) => found.name)
 }
 
-/** Edit distance, or `limit + 1` as soon as it must exceed the limit. */
-function editDistance(a: string, b: string, limit: number): number {
+/** Edit distance (Levenshtein 1966), or `limit + 1` as soon as it must exceed the limit. */
+export function editDistance(a: string, b: string, limit: number): number {
   let row = Array.from({ length: b.length + 1 }, (_, i) => i)
   for (let i = 1; i <= a.length; i++) {
     const next = [i]

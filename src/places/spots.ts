@@ -1,5 +1,6 @@
 /** The coordinates in a table's rows, and in which system they stand. */
 import type { Table } from '../readers/input'
+import { quoted } from '../readers/result'
 import { numberIn, type Decimal } from './cells'
 import { parseAngle, parsePosition } from './coordinates'
 import { openCrs, type WorkingCrs } from './crs'
@@ -179,7 +180,8 @@ function rowCrs(reader: SpotReader, row: number): WorkingCrs {
 function systemOf(text: string): WorkingCrs | string {
   if (text === '') return 'the row names no coordinate system'
   const code = crsFromText(text)
-  if (code === null) return `“${text}” names no coordinate system known here: write its EPSG code`
+  if (code === null)
+    return `${quoted(text)} names no coordinate system known here: write its EPSG code`
   try {
     return openCrs(code)
   } catch (error) {
@@ -197,7 +199,7 @@ export function pairOf(
   if (crs.kind === 'geographic') return geographicPair(x, y)
   const pair: [number, number] = [numberIn(x, decimal), numberIn(y, decimal)]
   if (!Number.isFinite(pair[0]) || !Number.isFinite(pair[1])) {
-    throw new Error(`“${x}”, “${y}” are no easting and northing`)
+    throw new Error(`${quoted(x)}, ${quoted(y)} are no easting and northing`)
   }
   if (crs.kind === 'projected' && crs.toGeographic(pair[0], pair[1]) === null) {
     throw new Error(`easting ${x}, northing ${y} lies outside ${crs.code} (${crs.name})`)

@@ -131,6 +131,9 @@ function kindOf(roles: Roles): PlaceTable['kind'] {
     : 'samples'
 }
 
+/** A longer text is no sample's name, and thousands of such would take long to tell apart. */
+const LONGEST_NAME = 1000
+
 /** Columns that a row's own fields take, so that they are not values to map. */
 const TAKEN: readonly Role[] = [
   ...([
@@ -160,6 +163,13 @@ function rowReader(
     const column = roles[role]
     return column === undefined ? '' : exactName(table.rows[row][column] ?? '')
   }
+  const name = (row: number) => {
+    const written = text(row, 'name')
+    if (written.length <= LONGEST_NAME) return written
+    const words = `a name of ${written.length} characters, more than ${LONGEST_NAME}`
+    troubles.add('name', table.lines[row], words, 'the row has no name; correct it in the table')
+    return ''
+  }
   const length = (row: number, role: Role) => {
     const column = roles[role]
     const value = column === undefined ? NaN : numberIn(text(row, role), decimal)
@@ -179,7 +189,7 @@ function rowReader(
     const hole = text(row, 'hole')
     return {
       line,
-      name: text(row, 'name'),
+      name: name(row),
       spot: readSpot(spots, row, troubles),
       hole: hole === '' ? null : hole,
       from: length(row, 'from') ?? (kind === 'collars' ? null : depth),

@@ -15,20 +15,40 @@ export function withFilesFound(decisions: Decisions, files: ReadonlySet<string>)
     decisions.list.map(({ file }) => file).filter((file) => !files.has(file)),
   )
   if (strangers.size === 0) return decisions
-  const found = new Map<string, string>()
-  for (const stranger of strangers) {
-    const fitting = [...files].filter(
-      (file) => endsWith(file, stranger) || endsWith(stranger, file),
-    )
-    if (fitting.length === 1) found.set(stranger, fitting[0])
+  const fitting = new Map<string, string[]>()
+  const fits = (stranger: string, file: string) => {
+    const list = fitting.get(stranger)
+    if (list) list.push(file)
+    else fitting.set(stranger, [file])
   }
-  if (found.size === 0) return decisions
+  // Each path is looked at once: thousands of strangers among thousands of files would take long.
+  for (const file of files) {
+    for (const end of endsOf(file)) if (strangers.has(end)) fits(end, file)
+  }
+  for (const stranger of strangers) {
+    for (const end of endsOf(stranger)) if (files.has(end)) fits(stranger, end)
+  }
+  if (fitting.size === 0) return decisions
+  const nameHere = (file: string) => {
+    const fit = fitting.get(file)
+    return fit?.length === 1 ? fit[0] : file
+  }
   return {
     ...decisions,
-    list: decisions.list.map((entry) => ({ ...entry, file: found.get(entry.file) ?? entry.file })),
+    list: decisions.list.map((entry) => ({ ...entry, file: nameHere(entry.file) })),
   }
 }
 
-function endsWith(path: string, end: string): boolean {
-  return path.endsWith(`/${end}`)
+/** Folders that a path is followed up through; no walk goes deeper. */
+const DEEPEST = 100
+
+/** A path without its first folder, without its first two, and so on; the shortest first. */
+function endsOf(path: string): string[] {
+  const ends: string[] = []
+  let slash = path.lastIndexOf('/')
+  while (slash >= 0 && ends.length < DEEPEST) {
+    ends.push(path.slice(slash + 1))
+    slash = slash === 0 ? -1 : path.lastIndexOf('/', slash - 1)
+  }
+  return ends
 }

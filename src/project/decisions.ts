@@ -2,7 +2,7 @@
 import { SUPPORTS, TARGETS, type Support, type Target } from '../places/station'
 import type { Check } from '../check/verdict'
 import { ORIGINS, type Origin } from '../minerals/origin'
-import { Cursor, RecipeError } from './json-cursor'
+import { parseJson, RecipeError, type Cursor } from './json-cursor'
 import { fieldNameFault } from './field-names'
 import { readRecordAbout } from './record-decisions'
 import type { RecordAbout } from './record-parts'
@@ -79,19 +79,16 @@ const KEYS: Readonly<Record<(typeof KINDS)[number], readonly string[]>> = {
   photos: ['photos', 'station'],
 }
 
+/** A decisions file may not be larger than this, bytes. */
+export const MAX_DECISIONS_BYTES = 50_000_000
+
 /**
  * Reads decisions from their JSON text.
  *
  * @throws RecipeError with the place in the file
  */
 export function parseDecisions(text: string): Decisions {
-  let json: unknown
-  try {
-    json = JSON.parse(text.replace(/^\uFEFF/, ''))
-  } catch (error) {
-    throw new RecipeError('', `it is not JSON (${(error as Error).message})`)
-  }
-  const root = new Cursor(json, '')
+  const root = parseJson(text, MAX_DECISIONS_BYTES)
   root.allow(['decisions', 'list'])
   const version = root.at('decisions').number()
   if (version !== 1) {

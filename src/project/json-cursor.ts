@@ -13,6 +13,22 @@ export class RecipeError extends Error {
 
 /** Lists longer than this are refused. */
 const MAX_ENTRIES = 100_000
+/** Of a longer key only the beginning is told. */
+const LONGEST_KEY = 80
+
+/**
+ * The whole of a JSON text, with a byte order mark or without.
+ *
+ * @throws RecipeError where it is longer than `most` or no JSON
+ */
+export function parseJson(text: string, most: number): Cursor {
+  if (text.length > most) throw new RecipeError('', `the file is larger than ${most / 1e6} MB`)
+  try {
+    return new Cursor(JSON.parse(text.replace(/^\uFEFF/, '')) as unknown, '')
+  } catch (error) {
+    throw new RecipeError('', `it is not JSON (${(error as Error).message})`)
+  }
+}
 
 /** One value of a JSON file and the path to it. */
 export class Cursor {
@@ -44,13 +60,13 @@ export class Cursor {
     return new Cursor(object[key], this.child(key))
   }
 
-  /** The entries of a list under a key; none where the key is absent. */
-  list(key: string): Cursor[] {
+  /** The entries of a list under a key, at most `most`; none where the key is absent. */
+  list(key: string, most = MAX_ENTRIES): Cursor[] {
     const found = this.optional(key)
     if (!found) return []
     if (!Array.isArray(found.value)) throw new RecipeError(found.path, 'a list is expected')
-    if (found.value.length > MAX_ENTRIES) {
-      throw new RecipeError(found.path, `more than ${MAX_ENTRIES} entries`)
+    if (found.value.length > most) {
+      throw new RecipeError(found.path, `more than ${most} entries`)
     }
     return found.value.map((entry, index) => new Cursor(entry, `${found.path}[${index}]`))
   }
@@ -127,6 +143,7 @@ export class Cursor {
   }
 
   private child(key: string): string {
-    return this.path ? `${this.path}.${key}` : key
+    const name = key.length > LONGEST_KEY ? `${key.slice(0, LONGEST_KEY)}…` : key
+    return this.path ? `${this.path}.${name}` : name
   }
 }

@@ -4,13 +4,11 @@ import type { Pool } from '../jobs/pool'
 import { recordOfFile } from '../minerals/catalogue'
 import type { NamedSpectrum } from '../minerals/prepare'
 import type { Reference, ReferenceSet } from '../minerals/reference'
-import { readReferenceSet } from '../minerals/set-file'
 import { spectrumOf } from '../spectra/scan-store'
 import { NO_HOLDINGS } from './project'
 import { readSources, type InputSource, type ReadingOptions } from './reading'
+import { isSetFile, readSetFile } from './set-files'
 
-/** A set file may not be larger than this, bytes. */
-const MAX_SET_BYTES = 20_000_000
 /** Spectra fitted in one task: each takes a second or so. */
 const AT_ONCE = 1
 
@@ -26,7 +24,7 @@ export async function referencesFrom(
   name: string,
   options: ReadingOptions,
 ): Promise<ReferenceSet> {
-  if (sources.length === 1 && /\.json$/i.test(sources[0].path)) return setFromFile(sources[0])
+  if (sources.length === 1 && isSetFile(sources[0])) return (await readSetFile(sources[0])).set
   const { heads, scans } = await readSources(pool, sources, NO_HOLDINGS, { signal: options.signal })
   if (heads.length === 0) throw new Error('None of these files holds a spectrum that can be read.')
   let done = 0
@@ -60,16 +58,6 @@ export async function referenceFromScan(
   )
   if (!reference) throw new Error('This scan is too short, or has too many gaps, to be fitted.')
   return reference
-}
-
-async function setFromFile({ path, size, read }: InputSource): Promise<ReferenceSet> {
-  if (size > MAX_SET_BYTES) throw new Error(`${path} is larger than 20 MB.`)
-  const text = new TextDecoder().decode(await read())
-  try {
-    return readReferenceSet(JSON.parse(text))
-  } catch (error) {
-    throw new Error(`${path} is not a reference set: ${(error as Error).message}`, { cause: error })
-  }
 }
 
 function named(

@@ -5,7 +5,7 @@ import { AVERAGES, type Average } from '../indices/station-values'
 import { TARGETS, type PlaceRule, type Target } from '../places/station'
 import type { SurfaceRule } from '../surfaces/model'
 import type { Correction } from '../readers/correction'
-import { Cursor, RecipeError } from './json-cursor'
+import { parseJson, RecipeError, type Cursor } from './json-cursor'
 import { readCheck, type CheckChoice } from './recipe-check'
 import { readLayouts } from './recipe-layouts'
 import { readSurface } from './recipe-surfaces'
@@ -61,6 +61,9 @@ const MEMBERS = [
   'layouts',
 ]
 
+/** Entries that a recipe may have: more than anyone writes, and no more than can be worked with. */
+const MOST = { places: 10_000, indices: 1000, classes: 1000, surfaces: 500 }
+
 /** A recipe file may not be larger than this, bytes. */
 export const MAX_RECIPE_BYTES = 4_000_000
 
@@ -70,14 +73,7 @@ export const MAX_RECIPE_BYTES = 4_000_000
  * @throws RecipeError that names the place in the file, what is wrong and what was expected
  */
 export function parseRecipe(text: string): Recipe {
-  if (text.length > MAX_RECIPE_BYTES) throw new RecipeError('', 'the file is larger than 4 MB')
-  let json: unknown
-  try {
-    json = JSON.parse(text.replace(/^\uFEFF/, ''))
-  } catch (error) {
-    throw new RecipeError('', `it is not JSON (${(error as Error).message})`)
-  }
-  const root = new Cursor(json, '')
+  const root = parseJson(text, MAX_RECIPE_BYTES)
   root.allow(MEMBERS)
   const version = root.at('recipe').number()
   if (version !== 1) throw new RecipeError('recipe', `version ${version} is not known here, only 1`)
@@ -86,14 +82,14 @@ export function parseRecipe(text: string): Recipe {
   const recipe: Recipe = {
     recipe: 1,
     crs: root.optional('crs')?.text() ?? 'auto',
-    places: root.list('places').map(readPlace),
+    places: root.list('places', MOST.places).map(readPlace),
     targets: root.optional('targets')
       ? root.list('targets').map((target) => target.oneOf(TARGETS))
       : ['matrix'],
     ...(root.optional('average') ? { average: root.at('average').oneOf(AVERAGES) } : {}),
-    indices: root.list('indices').map(readIndex),
-    classes: root.list('classes').map(readClass),
-    surfaces: root.list('surfaces').map(readSurface),
+    indices: root.list('indices', MOST.indices).map(readIndex),
+    classes: root.list('classes', MOST.classes).map(readClass),
+    surfaces: root.list('surfaces', MOST.surfaces).map(readSurface),
     ...readReferences(root.optional('references')),
     ...(check ? { check: readCheck(check) } : {}),
     ...(layouts ? { layouts: readLayouts(root.list('layouts')) } : {}),

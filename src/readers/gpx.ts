@@ -14,9 +14,10 @@ type Node = Readonly<Record<string, unknown>>
 export function readGpx(file: InputFile, text: string): ReadResult {
   const unsafe = whyUnsafe(text)
   if (unsafe !== null) return leftOut(file.path, null, unsafe, 'export the track again')
+  const breakAt = whereItBreaksOff(text)
   let root: Node
   try {
-    root = asNode(parser().parse(text))
+    root = asNode(parser().parse(text.slice(0, breakAt ?? text.length)))
   } catch (error) {
     const why = error instanceof Error ? error.message : String(error)
     return leftOut(file.path, null, `no well-formed XML: ${why}`, 'export the track again')
@@ -25,6 +26,7 @@ export function readGpx(file: InputFile, text: string): ReadResult {
     return leftOut(file.path, null, 'XML, but not GPX', 'export as GPX 1.1')
   const gpx = asNode(root.gpx)
   const problems: Problem[] = []
+  if (breakAt !== null) problems.push(brokenOff(file.path))
   const tracks = listOf(gpx.trk).flatMap((track) =>
     readSegments(file.path, asNode(track), problems),
   )
@@ -60,6 +62,29 @@ function whyUnsafe(text: string): string | null {
     else if (match[2] !== '/' && ++depth > DEEPEST) return `XML nested deeper than ${DEEPEST}`
   }
   return null
+}
+
+const END_OF_GPX = /<\/(?:[^\s<>:/]{1,100}:)?gpx\s*>/u
+const END_OF_POINT = /<\/(?:[^\s<>:/]{1,100}:)?(?:trkpt|wpt)\s*>/gu
+
+/**
+ * The end of the last whole point where a text breaks off, as it does when a battery runs out;
+ * null where it has its end, or no point.
+ */
+function whereItBreaksOff(text: string): number | null {
+  if (END_OF_GPX.test(text)) return null
+  let end: number | null = null
+  for (const { index, 0: tag } of text.matchAll(END_OF_POINT)) end = index + tag.length
+  return end
+}
+
+function brokenOff(file: string): Problem {
+  return {
+    file,
+    line: null,
+    problem: 'GPX without its end: the file breaks off',
+    done: 'the points before the break are used; copy it again if there should be more',
+  }
 }
 
 function readSegments(file: string, track: Node, problems: Problem[]): Track[] {
@@ -123,21 +148,22 @@ function waypointTable(file: string, waypoints: readonly Node[], text: string): 
       (value) => textOf(value) ?? '',
     ),
   )
-  return { file, header: WAYPOINT_HEADER, rows, lines: linesOf(text, '<wpt', rows.length) }
+  return { file, header: WAYPOINT_HEADER, rows, lines: waypointLines(text, rows.length) }
 }
 
-/** The 1-based lines on which a tag stands. */
-function linesOf(text: string, tag: string, count: number): number[] {
+/** A line's end, or the beginning of a waypoint under whatever prefix its namespace has. */
+const LINE_OR_WAYPOINT = /\n|<(?:[^\s<>:/]{1,100}:)?wpt(?=[\s/>])/gu
+
+/** The 1-based lines on which the first waypoints begin. */
+function waypointLines(text: string, count: number): number[] {
   const lines: number[] = []
   let line = 1
-  let from = 0
-  for (let i = 0; i < count; i++) {
-    const at = text.indexOf(tag, from)
-    const upTo = at < 0 ? from : at
-    for (let c = text.indexOf('\n', from); c >= 0 && c < upTo; c = text.indexOf('\n', c + 1)) line++
-    lines.push(line)
-    from = upTo + (at < 0 ? 0 : tag.length)
+  for (const [found] of text.matchAll(LINE_OR_WAYPOINT)) {
+    if (found === '\n') line++
+    else if (lines.push(line) === count) break
   }
+  // One that stands in a comment or under another name: no later than the last that was seen.
+  while (lines.length < count) lines.push(line)
   return lines
 }
 

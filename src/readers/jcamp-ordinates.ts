@@ -19,8 +19,9 @@ const DIFFERENCE = '%JKLMNOPQR'
 const DIFFERENCE_MINUS = '_jklmnopqr'
 const DUPLICATE = '_STUVWXYZs'
 
+/** One alone matches each run of blanks, so that a line of nothing else is passed over once. */
 const TOKEN =
-  /\s*[,;]?\s*(?:([+-]?(?:\d+\.?\d*|\.\d+)(?:[eE][+-]\d{1,3})?)|([@A-Ia-i])(\d*(?:\.\d+)?)|([%J-Rj-r])(\d*(?:\.\d+)?)|([S-Zs])(\d*)|(\?))/uy
+  /\s*(?:[,;]\s*)?(?:([+-]?(?:\d+\.?\d*|\.\d+)(?:[eE][+-]\d{1,3})?)|([@A-Ia-i])(\d*(?:\.\d+)?)|([%J-Rj-r])(\d*(?:\.\d+)?)|([S-Zs])(\d*)|(\?))/uy
 
 /** More ordinates than any line holds: a duplicate count that leads beyond is damage. */
 const MOST_IN_LINE = 100_000

@@ -39,6 +39,11 @@ const MOST_BLOCKS = 10_000
 /** Reads all blocks of a file; each with data is a scan. */
 export function readJcamp(text: TextFile): ReadResult {
   const blocks = splitBlocks(new TextDecoder().decode(text.bytes))
+  if ('tooManyFrom' in blocks) {
+    const problem = `JCAMP-DX of more than ${MOST_BLOCKS} blocks`
+    const advice = `split it into files of at most ${MOST_BLOCKS} scans`
+    return leftOut(text.file, blocks.tooManyFrom, problem, advice)
+  }
   const scans: ReadScan[] = []
   const problems: Problem[] = []
   let layout: Layout | null = null
@@ -57,22 +62,27 @@ export function readJcamp(text: TextFile): ReadResult {
   return { kind, scans, tables: [], tracks: [], layout, look, problems }
 }
 
-/** Blocks run from `##TITLE=` to `##END=`; a linked file holds blocks in a block. */
-function splitBlocks(text: string): Block[] {
+/**
+ * Blocks run from `##TITLE=` to `##END=`; a linked file holds blocks in a block.
+ *
+ * @returns the line of the first block too many where there are more than are read
+ */
+function splitBlocks(text: string): Block[] | { readonly tooManyFrom: number } {
   const blocks: Block[] = []
   const open: Block[] = []
   let record: DataRecord | null = null
-  text.split(/\r\n|\n|\r/).forEach((whole, index) => {
+  for (const [index, whole] of text.split(/\r\n|\n|\r/).entries()) {
     const comment = whole.indexOf('$$')
     const line = comment >= 0 ? whole.slice(0, comment) : whole
     const match = /^\s*##([^=]*)=(.*)$/u.exec(line)
     if (match === null) {
       if (record !== null && line.trim() !== '') record.lines.push(line)
-      return
+      continue
     }
     const label = match[1].toUpperCase().replace(/[\s\-/_]/g, '')
     record = { label, written: match[1].trim(), lines: [match[2]], line: index + 1 }
-    if (label === 'TITLE' && blocks.length < MOST_BLOCKS) {
+    if (label === 'TITLE') {
+      if (blocks.length === MOST_BLOCKS) return { tooManyFrom: index + 1 }
       const block: Block = { records: [], closed: false }
       blocks.push(block)
       open.push(block)
@@ -82,7 +92,7 @@ function splitBlocks(text: string): Block[] {
       if (block !== undefined) block.closed = true
       record = null
     } else if (label !== '') open[open.length - 1]?.records.push(record)
-  })
+  }
   return blocks
 }
 

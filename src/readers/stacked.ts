@@ -8,7 +8,7 @@
 import type { Layout, Problem, ReadResult, ReadScan } from './input'
 import { isBlank, lineEnd, nextLine } from './lines'
 import { looksNumeric } from './head'
-import { stemOf } from './result'
+import { leftOut, stemOf } from './result'
 import type { TextFile } from './text-file'
 import { FEWEST_CHANNELS } from './units'
 
@@ -39,6 +39,11 @@ export function readStacked(
 ): ReadResult | null {
   const blocks = blocksOf(text.bytes)
   if (blocks === null) return null
+  if ('tooManyFrom' in blocks) {
+    const problem = `more than ${MOST_BLOCKS} tables one after another`
+    const advice = `split it into files of at most ${MOST_BLOCKS} scans`
+    return leftOut(text.file, blocks.tooManyFrom, problem, advice)
+  }
   const axis = commonAxis(blocks)
   if (axis === null) return null
   const problems: Problem[] = []
@@ -71,8 +76,12 @@ export function readStacked(
   }
 }
 
-/** The blocks of a text; null where there are fewer than two or far too many. */
-function blocksOf(bytes: Uint8Array): Block[] | null {
+/**
+ * The blocks of a text; null where there are fewer than two.
+ *
+ * @returns the line of the first header too many where there are more than are read
+ */
+function blocksOf(bytes: Uint8Array): Block[] | { readonly tooManyFrom: number } | null {
   const blocks: Block[] = []
   let header = { start: 0, line: 1, lines: 0 }
   const rows = { count: 0, first: 0, firstLine: 0, last: 0, end: 0 }
@@ -99,7 +108,7 @@ function blocksOf(bytes: Uint8Array): Block[] | null {
       } else {
         if (rows.count >= FEWEST_CHANNELS) {
           close()
-          if (blocks.length > MOST_BLOCKS) return null
+          if (blocks.length === MOST_BLOCKS) return { tooManyFrom: line }
           header = { start: at, line, lines: 0 }
         }
         rows.count = 0

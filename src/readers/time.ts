@@ -32,11 +32,15 @@ export function statedZone(text: string, order?: DateOrder): number | null {
   return localParts(text, order)?.offset ?? null
 }
 
+/** A longer text is no date: looking for one in it would take long. Characters. */
+const LONGEST = 200
+
 /** Seconds since 1970 by the clock on the wall, and that clock's zone where it is stated. */
 function localParts(
   text: string,
   order?: DateOrder,
 ): { readonly local: number; readonly offset: number | null } | null {
+  if (text.length > LONGEST) return null
   const clock = /(\d{1,2}):(\d{2})(?::(\d{2}(?:[.,]\d+)?))?\s*([ap]\.?m\.?)?/iu.exec(text)
   const compact = /\b\d{8}T(\d{2})(\d{2})(\d{2})?/.exec(text)
   const day = parseDay(text, order)

@@ -1,5 +1,5 @@
 /** Reads zip archives (ISO/IEC 21320-1): stored and deflated entries, sizes and counts bounded. */
-import { inflateSync } from 'fflate'
+import { Inflate } from 'fflate'
 import { textOf } from './decode'
 
 /** One file of an archive, or why it cannot be had. */
@@ -42,6 +42,7 @@ export function zipEntries(bytes: Uint8Array): readonly ZipEntry[] | string {
   if (count > MOST_ENTRIES) return `a zip archive of ${count} files, more than ${MOST_ENTRIES}`
   const entries: ZipEntry[] = []
   let total = 0
+  let packed = 0
   for (let i = 0; i < count; i++) {
     if (at + 46 > bytes.length || view.getUint32(at, true) !== DIRECTORY_ENTRY)
       return 'a zip archive with a damaged directory'
@@ -51,6 +52,8 @@ export function zipEntries(bytes: Uint8Array): readonly ZipEntry[] | string {
     at = nameEnd + view.getUint16(at + 30, true) + view.getUint16(at + 32, true)
     if (name.endsWith('/') || /(^|\/)(__MACOSX\/|\.)/u.test(name)) continue
     total += entry.size
+    packed += entry.packed
+    if (packed > bytes.length) return 'a zip archive whose files overlap'
     if (total > MOST_BYTES) return `a zip archive of over ${MOST_BYTES / 1e6} MB unpacked`
     entries.push({
       name: safeName(name),
@@ -122,17 +125,38 @@ function packedFile(bytes: Uint8Array, view: DataView, entry: DirectoryEntry): P
 
 /** A file's bytes, or a sentence that says why there are none. */
 export function unpackFile({ body, method, crc, size }: PackedFile): Uint8Array | string {
-  let unpacked = body
-  if (method === 8) {
-    try {
-      unpacked = inflateSync(body, { out: new Uint8Array(size) })
-    } catch {
-      return 'a file that its zip archive holds damaged'
-    }
-  }
+  const unpacked = method === 8 ? inflated(body, size) : body
+  if (typeof unpacked === 'string') return unpacked
   if (unpacked.length !== size || crc32(unpacked) !== crc)
     return 'a file that its zip archive holds damaged (its checksum is wrong)'
   return unpacked
+}
+
+/**
+ * Packed bytes that are inflated at once: fewer towards the end, so that of a file that holds more
+ * than it says no more than a megabyte, or sixteen times the rest, is inflated in vain.
+ */
+const [LEAST_PIECE, MOST_PIECE] = [1024, 65_536]
+
+/** What a deflated file holds, stopped at once where that is more than its directory says. */
+function inflated(body: Uint8Array, size: number): Uint8Array | string {
+  const unpacked = new Uint8Array(size)
+  let got = 0
+  const stream = new Inflate((piece) => {
+    if (got + piece.length <= size) unpacked.set(piece, got)
+    got += piece.length
+  })
+  try {
+    for (let at = 0; at < body.length;) {
+      const end = at + Math.min(MOST_PIECE, Math.max(LEAST_PIECE, (size - got) >> 6))
+      stream.push(body.subarray(at, end), end >= body.length)
+      if (got > size) return 'a file that unpacks to more than its zip archive says'
+      at = end
+    }
+  } catch {
+    return 'a file that its zip archive holds damaged'
+  }
+  return unpacked.subarray(0, got)
 }
 
 const CRC_TABLE = Int32Array.from({ length: 256 }, (_, byte) => {

@@ -15,11 +15,13 @@ export const MOST_LEVELS = 200
 
 /**
  * Round levels that cut a range into about `wanted` steps of 1, 2, 2.5 or 5 times a power of ten;
- * those strictly inside the range.
+ * those strictly inside the range. None where the range is too narrow for numbers of its size to
+ * hold twelve digits of a level.
  */
 export function niceLevels(min: number, max: number, wanted = 10): number[] {
   if (!(max > min) || !Number.isFinite(max - min)) return []
   const rough = (max - min) / wanted
+  if (!(rough > 1e-12 * Math.max(Math.abs(min), Math.abs(max)))) return []
   const power = 10 ** Math.floor(Math.log10(rough))
   const step = [1, 2, 2.5, 5, 10].map((f) => f * power).find((s) => s >= rough * 0.999999)
   if (step === undefined) return []

@@ -171,5 +171,7 @@ test('a set file too large to be one is refused in words, unread', async () => {
   scratch.put('sets/large.json', '{}')
   truncateSync(scratch.path('sets/large.json'), 3_000_000_000)
   const reading = readReferences(scratch.path('sets'), startInlinePool())
-  await expect(reading).rejects.toThrow('large.json is not a reference set: it has 3000 MB')
+  await expect(reading).rejects.toThrow(
+    'large.json has 3000 MB; a reference set of at most 50 MB is read. Split it into several sets.',
+  )
 })

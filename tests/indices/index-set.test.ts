@@ -205,3 +205,28 @@ test('a compiled set is plain data that can be sent to a worker', () => {
   const values = scan({ [DEPTH]: { value: 0.1, error: 0.01 } }, MICA)
   expect(evaluateIndices(sent, values)).toEqual(evaluateIndices(compiled, values))
 })
+
+describe('rules made to harm', () => {
+  const chain = (count: number, last: string) =>
+    Array.from({ length: count }, (_, i) => rule(`i${i}`, i + 1 < count ? `[i${i + 1}]` : last))
+
+  test('a chain of 20,000 indices is as good as a short one', () => {
+    const compiled = set(...chain(20_000, '7'))
+    expect(compiled.errors).toEqual([])
+    expect(compiled.indices[0].name).toBe('i19999')
+    expect(evaluateIndices(compiled, scan({})).get('i0')?.value).toBe(7)
+  })
+
+  test('a circle of 20,000 is told in a line', () => {
+    const { errors } = set(...chain(20_000, '[i0]'))
+    expect(errors).toHaveLength(20_000)
+    expect(errors[0].error.message).toBe(
+      'These indices refer to each other in a circle: i0 → i1 → i2 → i3 → i4 → i5 → i6 → i7 → 19992 more → i0.',
+    )
+  })
+
+  test('of a name of thousands of letters no nearest one is sought', () => {
+    const { errors } = set(rule('a', `[${'y'.repeat(9000)}]`), rule('y'.repeat(100), '1'))
+    expect(errors[0].error.message).toMatch(/^There is no index "yyy/)
+  })
+})

@@ -316,3 +316,15 @@ test('a heading that is nearly “support” is told, for its cells would be pas
   const other = table('samples.csv', 'Sample,East,North,Report', 'A1,470000,7240000,done')
   expect(readPlaceTable(other, rule).problems).toEqual([])
 })
+
+test('a name of over 1000 characters is none, and that is told', () => {
+  const long = 'x'.repeat(1001)
+  const { rows, problems } = readPlaceTable(
+    table('samples.csv', 'Sample,Latitude,Longitude', `${long},-24,-69`, 'A1,-24,-69'),
+    null,
+  )
+  expect(rows.map(({ name }) => name)).toEqual(['', 'A1'])
+  expect(problems).toMatchObject([
+    { line: 2, problem: 'a name of 1001 characters, more than 1000' },
+  ])
+})

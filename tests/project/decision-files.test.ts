@@ -24,3 +24,12 @@ test('nothing to find gives the decisions back as they were', () => {
   const decisions = about('a.txt')
   expect(withFilesFound(decisions, new Set(['a.txt']))).toBe(decisions)
 })
+
+test('100,000 decisions about files that are not here are gone through once', () => {
+  const list = Array.from({ length: 100_000 }, (_, i) => about(`x/y/a${i}.txt`).list[0])
+  const files = new Set(Array.from({ length: 20_000 }, (_, i) => `here/y/a${i * 2}.txt`))
+  files.add('y/a3.txt')
+  const found = withFilesFound({ decisions: 1, list }, files)
+  expect(found.list[3].file).toBe('y/a3.txt')
+  expect(found.list[4].file).toBe('x/y/a4.txt')
+})

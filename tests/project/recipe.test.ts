@@ -298,3 +298,35 @@ describe('decisions', () => {
     expect([error.path, error.what]).toEqual([path, expect.stringMatching(why)])
   })
 })
+
+describe('files made to harm', () => {
+  const entries = (count: number) =>
+    Array.from({ length: count }, (_, i) => ({ name: `i${i}`, formula: '1' }))
+
+  test.each<[what: string, text: string, path: string, why: RegExp]>([
+    ['too large', ' '.repeat(4_000_001), '', /larger than 4 MB/],
+    ['too many indices', JSON.stringify({ recipe: 1, indices: entries(1001) }), 'indices', /1000/],
+    ['nested without end', `{"recipe":1,"indices":${'['.repeat(1e6)}`, '', /not JSON/],
+    [
+      'nested deep',
+      `{"recipe":1,"indices":${'['.repeat(1e6)}${']'.repeat(1e6)}}`,
+      'indices[0]',
+      /object/,
+    ],
+    ['a prototype', '{"recipe":1,"__proto__":{"crs":"x"}}', '__proto__', /no such key/],
+    [
+      'an endless number',
+      '{"recipe":1,"surfaces":[{"name":"a","value":"b","method":"kriging","cell":1e999}]}',
+      'surfaces[0].cell',
+      /a number/,
+    ],
+    ['a long key', `{"recipe":1,"${'k'.repeat(1e6)}":1}`, `${'k'.repeat(80)}…`, /no such key/],
+  ])('%s', (_, text, path, why) => {
+    const error = refusal(text, parseRecipe)
+    expect([error.path, error.what]).toEqual([path, expect.stringMatching(why)])
+  })
+
+  test('decisions of over 50 MB', () => {
+    expect(refusal(' '.repeat(50_000_001), parseDecisions).what).toMatch(/larger than 50 MB/)
+  })
+})

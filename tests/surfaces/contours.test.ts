@@ -75,3 +75,14 @@ test('nice levels are round and inside', () => {
   expect(niceLevels(0, 1, 10)).toEqual([0.1, 0.2, 0.3, 0.4, 0.5, 0.6, 0.7, 0.8, 0.9])
   expect(niceLevels(3, 3)).toEqual([])
 })
+
+test.each([
+  [1e20, 1e20 + 49_152],
+  [1, 1 + Number.EPSILON],
+  [5e-324, 1e-323],
+  [-Number.MAX_VALUE, Number.MAX_VALUE],
+  [0, Infinity],
+  [NaN, 1],
+])('a range from %d to %d has no levels, and that is seen at once', (min, max) => {
+  expect(niceLevels(min, max)).toEqual([])
+})

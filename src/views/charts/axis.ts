@@ -17,10 +17,14 @@ export function linearScale(
   return Object.assign((value: number) => start + slope * (value - from), { from, to })
 }
 
-/** Round values between two limits, about as many as asked: steps of 1, 2 or 5 times a power of ten. */
+/**
+ * Round values between two limits, about as many as asked: steps of 1, 2 or 5 times a power of ten.
+ * None where the limits differ in less than the twelfth digit.
+ */
 export function ticks(from: number, to: number, about: number): number[] {
   if (!(to > from) || about < 1) return []
   const rough = (to - from) / about
+  if (!(rough > 1e-12 * Math.max(Math.abs(from), Math.abs(to)))) return []
   const power = 10 ** Math.floor(Math.log10(rough))
   const step = [1, 2, 5, 10].map((m) => m * power).find((s) => s >= rough * 0.999) ?? 10 * power
   const list: number[] = []
