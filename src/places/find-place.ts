@@ -9,6 +9,7 @@ import type { Header, ScanHead } from './header'
 import { foldedName, stemOf } from './names'
 import { baseName, ruleFor } from './rules'
 import type { RowAt, SampleRows } from './sample-rows'
+import { COLUMN_WORDS } from './table-columns'
 import type { Spot } from './spots'
 import type { PlacedBy, PlaceRule, Support, Target } from './station'
 import { placeOnTrack, spanOf, TRACK_DEFAULTS, type TrackPlace } from './tracks'
@@ -154,6 +155,9 @@ function rowPlace(
   const file = baseName(table.file)
   if (sources.waiting.has(table.file)) {
     reasons.push(`${file} waits for its coordinate system: state it in the recipe’s places`)
+  } else if (table.missing.length > 0) {
+    const lost = table.missing.map((column) => COLUMN_WORDS[column]).join(' and ')
+    reasons.push(`${file} names it, but no ${lost} was found there: say which it is`)
   } else if (reasons.length === 0) {
     reasons.push(`line ${row.line} of ${file} names it but has no coordinates that can be used`)
   }

@@ -2,8 +2,9 @@
  * Which column of a table means what, by its heading.
  *
  * Headings are compared without case, accents, punctuation, units and names of coordinate systems,
- * against the words in common use in exploration (common practice, no source): English, Spanish,
- * Portuguese and French.
+ * against the words in common use in exploration (common practice, from memory): English, Spanish,
+ * Portuguese, French, German, Italian, Russian and Chinese. A word that means something else in
+ * another of these languages stands last or not at all; the Places step asks for what is not found.
  */
 
 export type Role =
@@ -35,21 +36,25 @@ export type Roles = Readonly<Partial<Record<Role, number>>>
 /** The words for each role, the surest first: the earliest word wins over a column further left. */
 const WORDS: Readonly<Record<Role, readonly string[]>> = {
   name: words(
-    'sample|sample id|sampleid|sample no|sample number|sample name|sample code|samp id|sampid|specimen|specimen id|muestra|id muestra|no muestra|amostra|echantillon|scan|scan name|scan id|spectrum|spectrum name|spectrum id|file|file name|filename|station|station id|stn|site|site id|point|point id|pointid|waypoint|name|nombre|nome|nom|id|field id|label',
+    'sample|sample id|sampleid|sample no|sample number|sample name|sample code|sample ref|sampleref|sample reference|sample label|sample tag|sample nr|sampno|sampleno|samplenumber|samplename|samp id|samp no|sampid|specimen|specimen id|specimen no|muestra|id muestra|muestra id|no muestra|n muestra|muestra no|muestra n|nro muestra|num muestra|numero muestra|numero de muestra|codigo muestra|codigo de muestra|amostra|id amostra|amostra id|no amostra|n amostra|amostra no|amostra n|numero amostra|numero da amostra|codigo amostra|codigo da amostra|echantillon|id echantillon|echantillon id|no echantillon|n echantillon|numero echantillon|numero d echantillon|campione|id campione|campione id|probennummer|proben nr|probennr|proben id|probenname|probenbezeichnung|проба|номер пробы|образец|номер образца|样品|样品号|样品编号|样号|scan|scan name|scan id|spectrum|spectrum name|spectrum id|file|file name|filename|station|station id|stn|site|site id|point|point id|pointid|waypoint|name|nombre|nome|nom|id|field id|label|station no|station name|site name|site no|punto|ponto|estacion|estacao|codigo|probe',
   ),
   x: words(
-    'easting|eastings|east|este|leste|est|x coord|x coordinate|xcoord|coord x|point x|pos x|x|mid x|collar x|collar east|collar easting|e',
+    'easting|eastings|east|este|leste|est|ost|oost|ostwert|rechtswert|x coord|x coordinate|x coordinates|xcoord|xcoordinate|coord x|coordx|coordenada x|coordenada este|coordenada leste|coordenada e|coord este|coord leste|coord est|coord east|coord e|east coord|east coordinate|coordonnee x|coordinata x|x koordinate|koordinate x|coordinate x|point x|pos x|x pos|x position|x|utme|utmx|mid x|collar x|collar east|collar easting|восток|координата x|东坐标|横坐标|e',
   ),
   y: words(
-    'northing|northings|north|norte|nord|y coord|y coordinate|ycoord|coord y|point y|pos y|y|mid y|collar y|collar north|collar northing|n',
+    'northing|northings|north|norte|nord|noord|nordwert|hochwert|y coord|y coordinate|y coordinates|ycoord|ycoordinate|coord y|coordy|coordenada y|coordenada norte|coordenada n|coord norte|coord nord|coord north|coord n|north coord|north coordinate|coordonnee y|coordinata y|y koordinate|koordinate y|coordinate y|point y|pos y|y pos|y position|y|utmn|utmy|mid y|collar y|collar north|collar northing|север|координата y|北坐标|纵坐标|n',
   ),
-  longitude: words('longitude|long|lon|lng|longitud|x longitude|longitude x|gpslongitude'),
-  latitude: words('latitude|lat|latitud|latitude y|y latitude|gpslatitude'),
+  longitude: words(
+    'longitude|long|lon|lng|longitud|longitudine|lange|laenge|geographische lange|долгота|经度|x longitude|longitude x|gpslongitude|long x|lon x|x lon|x long|longdd|londd',
+  ),
+  latitude: words(
+    'latitude|lat|latitud|latitudine|breite|geographische breite|широта|纬度|latitude y|y latitude|gpslatitude|lat y|y lat|latdd',
+  ),
   position: words(
     'position|coordinates|coordinate|coords|lat long|latlong|lat lon|latlon|lat lng|latitude longitude|mgrs|mgrs reference|grid reference|gridref|grid ref|coordenadas',
   ),
   z: words(
-    'elevation|elev|rl|z|altitude|alt|height|cota|altitud|z coord|zcoord|collar rl|collar z|mid z',
+    'elevation|elev|rl|z|altitude|alt|height|cota|quota|altitud|altura|elevacion|elevacao|hohe|hoehe|высота|отметка|高程|z coord|z coordinate|coord z|coordz|coordenada z|zcoord|collar rl|collar z|mid z',
   ),
   error: words('position error|accuracy|horizontal accuracy|precision|xy error|eph|epe'),
   crs: words(
@@ -57,20 +62,22 @@ const WORDS: Readonly<Record<Role, readonly string[]>> = {
   ),
   datum: words('datum|horizontal datum'),
   zone: words('zone|grid zone|zona|huso'),
-  support: words('support|sample type|sampletype|material|medium|sample medium|sample material'),
+  support: words(
+    'support|sample type|sampletype|material|medium|sample medium|sample material|tipo muestra|tipo de muestra|tipo amostra|tipo de amostra|soporte|type echantillon|probenart',
+  ),
   target: words('target|touched|probe target|scanned on'),
   hole: words(
-    'hole|hole id|holeid|hole name|hole no|bhid|dhid|drillhole|drill hole|drillhole id|drill hole id|borehole|borehole id|sondaje|pozo|furo|sondage|collar id|well',
+    'hole|hole id|holeid|hole name|hole no|bhid|dhid|drillhole|drill hole|drillhole id|drill hole id|borehole|borehole id|hole number|holeno|borehole no|sondaje|id sondaje|taladro|barreno|pozo|furo|id furo|sondage|forage|sondaggio|bohrung|bohrloch|скважина|номер скважины|钻孔|孔号|collar id|well',
   ),
-  from: words('from|depth from|from depth|desde|mfrom|de|start depth|top'),
-  to: words('to|depth to|to depth|hasta|mto|ate|end depth|bottom|base'),
+  from: words('from|depth from|from depth|from m|desde|mfrom|de|da|von|от|start depth|top'),
+  to: words('to|depth to|to depth|to m|hasta|mto|ate|bis|до|end depth|bottom|base'),
   depth: words(
-    'depth|hole depth|at depth|measured depth|md|downhole depth|survey depth|profundidad|profundidade|profondeur|distance|at|mid depth|depth mid',
+    'depth|hole depth|at depth|measured depth|md|downhole depth|survey depth|profundidad|profundidade|profondeur|profondita|tiefe|глубина|深度|distance|at|mid depth|depth mid',
   ),
   azimuth: words(
-    'azimuth|azi|azim|azimut|az|bearing|azimuth true|true azimuth|grid azimuth|azimuth grid',
+    'azimuth|azi|azim|azimut|azimute|az|rumbo|азимут|方位角|bearing|azimuth true|true azimuth|grid azimuth|azimuth grid',
   ),
-  dip: words('dip|plunge|buzamiento|mergulho|pendage'),
+  dip: words('dip|plunge|buzamiento|manteo|mergulho|pendage|immersione|einfallen|倾角'),
   inclination: words('inclination|incl|inc|zenith|drift|inclinacion|inclinacao'),
   time: words(
     'time|date time|datetime|timestamp|acquired|acquisition time|acquisition date|scan time|scan date|measured|measured at|date|utc|utc time|gps time|created|spectrum saved|fecha|hora|fecha hora',
@@ -90,19 +97,25 @@ function words(list: string): readonly string[] {
 
 /** A heading in plain letters and digits, words apart, lower case: `Este_[m]` → `este m`. */
 function plainHeading(heading: string): string {
-  return heading
-    .normalize('NFD')
-    .replace(/\p{M}/gu, '')
-    .replace(/([\p{Ll}\d])(\p{Lu})/gu, '$1 $2')
-    .toLowerCase()
-    .replace(/[^\p{L}\p{N}]+/gu, ' ')
-    .trim()
+  return (
+    heading
+      // Compatibility forms: `Nº` is No, `ｘ` is x.
+      .normalize('NFKD')
+      .replace(/\p{M}/gu, '')
+      .replace(/([\p{Ll}\d])(\p{Lu})/gu, '$1 $2')
+      .toLowerCase()
+      .replace(/[^\p{L}\p{N}]+/gu, ' ')
+      .trim()
+  )
 }
 
 /** The heading without units, systems, zones and codes. */
 function coreHeading(heading: string): string {
   const kept = plainHeading(heading)
-    .split(' ')
+    // A zone with its letter, which were parted.
+    .replace(/\b\d{1,2} [a-z]\b/g, ' ')
+    .trim()
+    .split(/ +/)
     .filter((word) => !QUALIFIERS.has(word) && !/^\d+[a-z]?$/.test(word))
   return kept.join(' ')
 }

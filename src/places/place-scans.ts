@@ -18,6 +18,7 @@ import { folderOf, ruleFor } from './rules'
 import { SampleRows } from './sample-rows'
 import type { PlacedScan, PlaceRule, Station } from './station'
 import { disagreements, farStations, shiftProblems, unplacedProblems } from './suspicions'
+import { tableReadings, type TableReading } from './table-readings'
 import { readPlaceTable, type PlaceTable } from './tables'
 
 export type { HandPlace } from './find-place'
@@ -43,6 +44,8 @@ export interface Placement {
   readonly problems: readonly Problem[]
   /** Tables that cannot be used until someone states their coordinate system. */
   readonly questions: readonly CrsQuestion[]
+  /** What each table was taken for, in the tables' order. */
+  readonly tables: readonly TableReading[]
 }
 
 /**
@@ -85,7 +88,9 @@ export function* placePiecewise(input: PlaceInput): Piecework<Placement> {
     ...tables.flatMap(({ question }) => (question ? [question] : [])),
     ...headerQuestions(input.scans, headers, found),
   ].map((question) => withSuggestions(question, known, setting))
+  const read = tableReadings({ ...input, read: tables, headers, found, spare })
   const problems = [
+    ...read.problems,
     ...tables.flatMap((table) => table.problems),
     ...rows.problems,
     ...holes.problems,
@@ -101,6 +106,7 @@ export function* placePiecewise(input: PlaceInput): Piecework<Placement> {
     scans: placed.scans,
     problems,
     questions,
+    tables: read.tables,
   }
 }
 

@@ -15,6 +15,27 @@ export function ruleFor(file: string, rules: readonly PlaceRule[]): PlaceRule | 
   return best
 }
 
+/**
+ * The rules after a change to what holds for one file. What the rule that fitted it says is kept; a
+ * rule for a folder or for a shorter path stays beside it for the other files.
+ *
+ * @param change keys to set; undefined takes a key out
+ */
+export function withRuleChanged(
+  rules: readonly PlaceRule[],
+  file: string,
+  change: Omit<Partial<PlaceRule>, 'file'>,
+): PlaceRule[] {
+  const old = ruleFor(file, rules)
+  const own = old !== null && plainPath(old.file) === plainPath(file)
+  const joined = { ...old, ...change, file: own ? old.file : file }
+  const said = Object.entries(joined).filter(([, value]) => value !== undefined)
+  const next = Object.fromEntries(said) as unknown as PlaceRule
+  if (!own) return [...rules, next]
+  // An entry that says nothing is none.
+  return rules.flatMap((rule) => (rule !== old ? [rule] : said.length > 1 ? [next] : []))
+}
+
 function fits(path: string, wanted: string): boolean {
   if (wanted === '') return false
   if (wanted.endsWith('/')) return `/${path}`.includes(`/${wanted}`)

@@ -34,11 +34,14 @@ export class SampleRows {
   private readonly byHole = new Map<string, RowAt[]>()
   private readonly names: string[] = []
   private readonly files = new Set<string>()
+  /** Tables in which no column of names was found. */
+  private readonly nameless: string[] = []
   private budget = NEAREST_BUDGET
 
   constructor(tables: readonly PlaceTable[]) {
     for (const table of tables) {
       if (table.kind !== 'samples') continue
+      if (table.missing.includes('name')) this.nameless.push(table.file)
       for (const row of table.rows) this.add({ table, row, number: this.all.length })
     }
     for (const rows of this.byHole.values()) {
@@ -115,9 +118,8 @@ export class SampleRows {
 
   /** Why a name was not found, in words; null where no table names samples. */
   missing(name: string): string | null {
-    if (this.files.size === 0) return null
-    const files = [...this.files].map(baseName)
-    const where = files.length > 3 ? `${files.length} sample tables` : files.join(' or ')
+    if (this.files.size === 0) return this.unnamed()
+    const where = filesOr([...this.files])
     let near: string[] = []
     if (this.budget >= this.names.length) {
       this.budget -= this.names.length
@@ -126,6 +128,15 @@ export class SampleRows {
     const hint = near.length === 0 ? '' : `; nearest names: ${near.join(', ')}`
     return `no row of ${where} is called ‘${exactName(name)}’${hint}`
   }
+
+  private unnamed(): string | null {
+    if (this.nameless.length === 0) return null
+    return `no column of sample names was found in ${filesOr(this.nameless)}: say which it is`
+  }
+}
+
+function filesOr(files: readonly string[]): string {
+  return files.length > 3 ? `${files.length} sample tables` : files.map(baseName).join(' or ')
 }
 
 function push<K>(map: Map<K, RowAt[]>, key: K, at: RowAt): void {

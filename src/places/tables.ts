@@ -2,9 +2,10 @@
 import type { Problem, Table } from '../readers/input'
 import { cellOf, decimalOf, numberIn, supportOf, targetOf, type Decimal } from './cells'
 import { readSpot, spotReader, type Spot, type SpotReader } from './spots'
-import { findRoles, metresOf, type Role, type Roles } from './headings'
-import { exactName, nearestNames } from './names'
-import { baseName } from './rules'
+import { metresOf, type Role, type Roles } from './headings'
+import { exactName } from './names'
+import { kindOf, missingColumns, rolesWithRule, tellMisspelt } from './table-columns'
+import type { MissingColumn, TableKind } from './table-columns'
 import { Troubles } from './troubles'
 import type { CrsQuestion } from './crs-question'
 import type { Cell, PlaceRule, Support, Target } from './station'
@@ -29,7 +30,11 @@ export interface PlaceRow {
 
 export interface PlaceTable {
   readonly file: string
-  readonly kind: 'samples' | 'collars' | 'surveys'
+  readonly kind: TableKind
+  /** Which column was taken for what. */
+  readonly roles: Roles
+  /** Columns that the rows cannot do without and that were not found. */
+  readonly missing: readonly MissingColumn[]
   readonly rows: readonly PlaceRow[]
   /** Set where the rows have coordinates that cannot be used until it is answered. */
   readonly question: CrsQuestion | null
@@ -46,89 +51,15 @@ export function readPlaceTable(table: Table, rule: PlaceRule | null): PlaceTable
   if (kind === 'samples') tellMisspelt(table.header, roles, troubles)
   const reader = rowReader(table, roles, kind, decimal, spots, troubles)
   const rows = table.rows.map((_, row) => reader(row))
-  return { file: table.file, kind, rows, question: spots.question, problems: troubles.all() }
-}
-
-/** The columns by heading, those that the rule names put first. */
-function rolesWithRule(table: Table, rule: PlaceRule | null, troubles: Troubles): Roles {
-  const roles: Partial<Record<Role, number>> = { ...findRoles(table.header) }
-  delete roles.time
-  const named: readonly (readonly [Role, string | undefined])[] = [
-    ['x', rule?.x],
-    ['y', rule?.y],
-    ['z', rule?.z],
-    ['name', rule?.name],
-    ['hole', rule?.hole],
-    ['from', rule?.from],
-    ['to', rule?.to],
-    ['depth', rule?.depth],
-    ['support', rule?.support],
-    ['target', rule?.target],
-    ['azimuth', rule?.azimuth],
-    ['dip', rule?.dip],
-  ]
-  for (const [role, heading] of named) {
-    if (heading === undefined) continue
-    // In a table of holes the hole's column is its name.
-    if (role === 'name' && columnOf(table.header, heading) === roles.hole) continue
-    const column = columnOf(table.header, heading)
-    if (column < 0) {
-      troubles.add(
-        'column',
-        1,
-        `the recipe names the column “${heading}”, which ${baseName(table.file)} does not have; it has ${table.header.slice(0, 12).join(', ')}`,
-        'went by the headings; correct the recipe’s places',
-      )
-      continue
-    }
-    for (const other of Object.keys(roles) as Role[])
-      if (roles[other] === column) delete roles[other]
-    roles[role] = column
-    if (role === 'dip') delete roles.inclination
-    if (role === 'x' || role === 'y') {
-      delete roles.longitude
-      delete roles.latitude
-      delete roles.position
-    }
+  return {
+    file: table.file,
+    kind,
+    roles,
+    missing: rows.length === 0 ? [] : missingColumns(kind, roles),
+    rows,
+    question: spots.question,
+    problems: troubles.all(),
   }
-  return roles
-}
-
-/**
- * A misspelt heading of support or target would silently leave every row at its usual word, and
- * float would be mapped as outcrop.
- */
-function tellMisspelt(header: readonly string[], roles: Roles, troubles: Troubles): void {
-  for (const role of ['support', 'target'] as const) {
-    if (roles[role] !== undefined) continue
-    const free = header.filter((_, column) => !Object.values(roles).includes(column))
-    const [near] = nearestNames(role, free)
-    if (near === undefined) continue
-    troubles.add(
-      'heading',
-      1,
-      `the heading “${near}” is close to “${role}” but is not it`,
-      `its cells were not taken for the ${role}; correct the heading, or name it under places in the recipe`,
-    )
-  }
-}
-
-function columnOf(header: readonly string[], heading: string): number {
-  const exact = header.findIndex((own) => exactName(own) === exactName(heading))
-  if (exact >= 0) return exact
-  return header.findIndex(
-    (own) => exactName(own).toLowerCase() === exactName(heading).toLowerCase(),
-  )
-}
-
-function kindOf(roles: Roles): PlaceTable['kind'] {
-  const has = (role: Role) => roles[role] !== undefined
-  const spot = (has('x') && has('y')) || (has('longitude') && has('latitude')) || has('position')
-  if (!has('hole') || has('name') || has('from')) return 'samples'
-  if (spot) return 'collars'
-  return has('depth') && has('azimuth') && (has('dip') || has('inclination'))
-    ? 'surveys'
-    : 'samples'
 }
 
 /** A longer text is no sample's name, and thousands of such would take long to tell apart. */
@@ -154,7 +85,7 @@ const TAKEN: readonly Role[] = [
 function rowReader(
   table: Table,
   roles: Roles,
-  kind: PlaceTable['kind'],
+  kind: TableKind,
   decimal: Decimal,
   spots: SpotReader,
   troubles: Troubles,
