@@ -4,7 +4,8 @@
  * Absorption is −ln(reflectance / continuum), in which minerals add up. In the stretch that is
  * shown, the references of the minerals that were found are taken in the amounts that come
  * nearest to the scan's absorption (non-negative least squares, Lawson and Hanson 1974). The
- * amounts serve the drawing; the shares stand as they were identified.
+ * amounts serve the drawing; the shares stand as they were identified. Where a mineral's references
+ * end before the scan does, all end there: a mixture without one of its minerals explains nothing.
  */
 import type { References } from '../../jobs/references'
 import { mineralOfRecord } from '../../minerals/catalogue'
@@ -47,11 +48,13 @@ export function explain(
   minerals: readonly string[],
   references: References,
 ): Explanation | null {
-  const { wavelengths, removed, hull } = own
+  const stretch = sharedStretch(own, minerals, references)
+  if (!stretch) return null
+  const { wavelengths, removed, hull } = stretch
+  const first = own.wavelengths.indexOf(wavelengths[0])
   const columns = minerals.flatMap((mineral) =>
     absorptionsOf(mineral, wavelengths, references).map((absorption) => ({ mineral, absorption })),
   )
-  if (columns.length === 0) return null
   const absorption = absorptionOf(removed)
   const stride = Math.max(1, Math.floor(wavelengths.length / FITTED))
   const thin = (values: Float64Array) => values.filter((_, i) => i % stride === 0)
@@ -69,15 +72,49 @@ export function explain(
   })
   const whole = new Float64Array(wavelengths.length)
   for (const part of parts) for (let i = 0; i < whole.length; i++) whole[i] += part.absorption[i]
-  const explained = whole.map((value) => Math.exp(-value))
+  const reflectance = whole.map((value, i) => Math.exp(-value) * hull[i])
   return {
     wavelengths,
-    removed: explained,
-    reflectance: explained.map((value, i) => value * hull[i]),
+    removed: reflectance.map((value, i) => value / own.hull[first + i]),
+    reflectance,
     absorption,
     parts,
     residual: absorption.map((value, i) => value - whole[i]),
   }
+}
+
+/** The part of the stretch that a reference of each mineral covers, over its own continuum. */
+function sharedStretch(
+  own: ContinuumRemoved,
+  minerals: readonly string[],
+  references: References,
+): ContinuumRemoved | null {
+  let from = own.wavelengths[0]
+  let to = own.wavelengths[own.wavelengths.length - 1]
+  for (const mineral of minerals) {
+    const ranges = rangesOf(mineral, references).map(
+      ([low, high]) => [Math.max(low, from), Math.min(high, to)] as const,
+    )
+    const widest = ranges.sort((a, b) => b[1] - b[0] - (a[1] - a[0]))[0]
+    if (!widest || widest[1] <= widest[0]) return null
+    ;[from, to] = widest
+  }
+  return removeContinuum(own, from, to)
+}
+
+/** What each reference of a mineral covers, nm. */
+function rangesOf(
+  mineral: string,
+  { sets, measured, off }: References,
+): (readonly [from: number, to: number])[] {
+  const modelled = sets
+    .flatMap((set) => set.references)
+    .filter((entry) => entry.mineral === mineral && !off.includes(entry.record))
+    .map(({ range }) => range)
+  const records = measured
+    .filter(({ name }) => !off.includes(name) && mineralOfRecord(name).mineral === mineral)
+    .map(({ wavelengths }) => [wavelengths[0], wavelengths[wavelengths.length - 1]] as const)
+  return [...modelled, ...records]
 }
 
 /** Absorption from continuum-removed reflectance; darkness itself is held at e⁻⁷. */
