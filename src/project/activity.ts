@@ -1,5 +1,8 @@
 /** Long jobs as the screen shows them: how far, and how to stop. */
 
+/** The label under which files are read: until it ends they are nowhere but in the window. */
+export const READING = 'Reading files'
+
 export interface Activity {
   readonly id: number
   /** What is being done, such as `Reading scans`. */

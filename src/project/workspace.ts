@@ -11,7 +11,7 @@ import type { ReferenceNotes } from '../jobs/fit'
 import type { ReferenceSet } from '../minerals/reference'
 import { spectrumOf } from '../spectra/scan-store'
 import type { References } from '../jobs/references'
-import { Activities, type Activity } from './activity'
+import { Activities, READING, type Activity } from './activity'
 import { Chain } from './chain'
 import { apply, type Command } from './commands'
 import { compareOn } from './comparing'
@@ -150,7 +150,7 @@ export class Workspace {
     if (chain !== this.#chain) return
     for (const source of sources) this.#sources.set(source.path, source)
     try {
-      await this.#activities.run('Reading files', sources.length, async (signal, progress) => {
+      await this.#activities.run(READING, sources.length, async (signal, progress) => {
         const corrections = this.#project.recipe.layouts
         const asked = new Set(sources.map(({ path }) => path))
         const others = [...this.#sources.values()].filter(({ path }) => !asked.has(path))

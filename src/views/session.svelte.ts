@@ -36,7 +36,7 @@ export class Session {
   hillshade = $state(false)
   /** Ids of layers taken off the map. */
   hidden = $state.raw<ReadonlySet<string>>(HIDDEN_AT_FIRST)
-  /** Whether the legend is unfolded and covers the map's right. */
+  /** Whether the legend is unfolded and the map keeps clear of it. */
   legendOpen = $state(true)
   /** The surface shown, by name; null for none. */
   surface = $state<string | null>(null)
