@@ -1,7 +1,15 @@
-/** What the course of a day says of its scans: drift against the panel, and warming up. */
+/** What the course of a day says of its scans: where it began, and warming up. */
 import type { CheckLimits } from './limits'
 import type { DetectorStep } from './steps'
 import type { Reason } from './verdict'
+
+/** A scan of the white panel: what its reference would make 1 throughout. */
+export interface PanelReading {
+  /** Median reflectance. */
+  readonly level: number
+  /** Largest less smallest 25-channel mean, over the median: tilt and steps. */
+  readonly range: number
+}
 
 /** A scan in the course of its day. */
 export interface DayScan {
@@ -9,46 +17,12 @@ export interface DayScan {
   readonly seconds: number | null
   /** Seconds since the last white reference; null where that cannot be told. */
   readonly age: number | null
-  /** Median reflectance where the scan is of the white panel, else null. */
-  readonly panel: number | null
+  /** Where the scan is of the white panel, else null. */
+  readonly panel: PanelReading | null
 }
 
 /** A pause longer than this begins another day, s. */
 const PAUSE = 3 * 3600
-/** Panel scans sooner after their reference than this say nothing of drift, s. */
-const SOONEST = 120
-
-/**
- * How far each scan has drifted, as a fraction, from the scans of the panel that share its white
- * reference: a panel that reads 1 after its reference and 0.94 an hour later has drifted by
- * −6 % an hour, taken as even in between (common practice). Null where no such scan is known.
- */
-export function driftsOf(scans: readonly DayScan[]): (number | null)[] {
-  const rates = new Map<number, { seconds: number; rate: number }[]>()
-  for (const { seconds, age, panel } of scans) {
-    if (seconds === null || age === null || panel === null || age < SOONEST) continue
-    const reference = Math.round(seconds - age)
-    const known = rates.get(reference) ?? []
-    known.push({ seconds, rate: (panel - 1) / age })
-    rates.set(reference, known)
-  }
-  return scans.map(({ seconds, age, panel }) => {
-    if (seconds === null || age === null || panel !== null) return null
-    const known = rates.get(Math.round(seconds - age))
-    if (!known) return null
-    // The first panel scan after this one tells it best, else the last before.
-    const sorted = [...known].sort((a, b) => a.seconds - b.seconds)
-    const best = sorted.find((panelScan) => panelScan.seconds >= seconds) ?? sorted.at(-1)
-    return best ? best.rate * age : null
-  })
-}
-
-/** The reason that drift gives, if it does. */
-export function driftReason(drift: number | null, limits: CheckLimits): Reason | null {
-  if (drift === null || Math.abs(drift) < limits.drift) return null
-  const words = `By a scan of the panel the instrument had drifted by ${(100 * drift).toFixed(1)} % since its white reference: take references more often; brightness and depths here are off by that much.`
-  return { reason: 'drift', measure: drift, limit: limits.drift, unit: '', words }
-}
 
 /** A pause longer than this is a night, s: work past midnight stays one day. */
 const NIGHT = 5 * 3600

@@ -1,8 +1,9 @@
 /** From measures to verdicts: the cheap part, run again whenever a limit or a scan changes. */
 import { atOnce, mapPiecewise, type Piecework } from '../spectra/piecework'
 import type { Spectrum } from '../spectra/spectrum'
-import { driftReason, driftsOf, sinceDayBegan, warmUpReason, type DayScan } from './day'
+import { sinceDayBegan, warmUpReason, type DayScan } from './day'
 import { dayFindings, NO_STANDARDS, type DayStandards } from './day-standards'
+import { driftReason, driftsOf } from './drift'
 import { findRepeats, type Repeat } from './duplicates'
 import { DEFAULT_LIMITS, type CheckLimits } from './limits'
 import { measureScan, noiseOf, type ScanMeasures } from './measure-scan'
@@ -114,7 +115,10 @@ function dayScan(
   return {
     seconds: known.time?.seconds ?? null,
     age: typeof age === 'number' ? age : null,
-    panel: isPanel ? (measures.levels?.median ?? null) : null,
+    panel:
+      isPanel && measures.levels
+        ? { level: measures.levels.median, range: measures.levels.range }
+        : null,
   }
 }
 

@@ -13,6 +13,8 @@ export interface Levels {
   readonly high: number
   /** Largest departure of a 25-channel mean from the median, over the median. */
   readonly unevenness: number
+  /** Largest less smallest 25-channel mean, over the median. */
+  readonly range: number
   /** The longest run of channels with one and the same value, nm; see `flatRun`. */
   readonly flat: number
   /** Part of the channels that are gaps, 0 to 1. */
@@ -43,21 +45,30 @@ export function measureLevels(spectrum: Spectrum): Levels | null {
     median,
     low: selectRank(values, lowest, 0, middle + 1),
     high: selectRank(values, highest, middle, count),
-    unevenness: unevenness(part, median),
+    ...evenness(part, median),
     flat: flatRun(spectrum),
     gaps: 1 - count / part.length,
   }
 }
 
-function unevenness(values: Float32Array | Float64Array, median: number): number {
-  let largest = 0
+function evenness(
+  values: Float32Array | Float64Array,
+  median: number,
+): Pick<Levels, 'unevenness' | 'range'> {
+  let lowest = Infinity
+  let highest = -Infinity
   for (let i = 0; i + MEAN_CHANNELS <= values.length; i += MEAN_CHANNELS) {
     let sum = 0
     for (let k = i; k < i + MEAN_CHANNELS; k++) sum += values[k]
-    const departure = Math.abs(sum / MEAN_CHANNELS / median - 1)
-    if (departure > largest) largest = departure
+    const mean = sum / MEAN_CHANNELS
+    if (mean < lowest) lowest = mean
+    if (mean > highest) highest = mean
   }
-  return largest
+  if (lowest > highest) return { unevenness: 0, range: 0 }
+  return {
+    unevenness: Math.max(Math.abs(lowest / median - 1), Math.abs(highest / median - 1)),
+    range: (highest - lowest) / median,
+  }
 }
 
 /** Runs of fewer channels than this come of rounding. */

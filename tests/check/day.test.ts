@@ -41,6 +41,29 @@ test('a panel that reads 6 % low twelve minutes after its reference dates the dr
   expect(verdicts[1].reasons[0].measure).toBeCloseTo(-0.04, 3)
 })
 
+test('between two scans of the panel drift lies on the line, and after the last nothing is told', () => {
+  const chance = normal(76)
+  const scans: [spectrum: Spectrum, time: number][] = [
+    [ROCK, 0],
+    [level(0.98), 20],
+    [ROCK, 30],
+    [level(0.94), 40],
+    [ROCK, 50],
+  ]
+  const verdicts = checkScans(
+    scans.map(([spectrum, time], i) => ({
+      name: `scan ${i}`,
+      known: { time: minute(time), whiteReference: null },
+      spectrum: noisy(spectrum, 0.001, chance),
+    })),
+  )
+  const measures = verdicts.map(
+    ({ reasons }) => reasons.find(({ reason }) => reason === 'drift')?.measure ?? null,
+  )
+  expect(measures.map((measure) => measure !== null)).toEqual([false, false, true, false, false])
+  expect(measures[2]).toBeCloseTo(-0.04, 3)
+})
+
 test('small steps early in the day tell of warming up, later they do not', () => {
   const chance = normal(72)
   const times = [0, 5, 40]
