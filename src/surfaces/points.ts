@@ -28,14 +28,27 @@ export function checkPoints(points: Points, least: number, what = 'this surface'
     )
 }
 
+/** Points nearer than this part of their extent stand on one spot: a nanometre in a kilometre. */
+const SPOT = 1e-12
+/** The same in working units for points that all stand so close: their squares would be nothing. */
+const LEAST_SPOT = 1e-140
+
+/** The distance, working units, up to which points stand on one spot. */
+export function spotOf(points: Pick<Points, 'x' | 'y'>): number {
+  const [west, south, east, north] = boundsOf(points)
+  return Math.max(LEAST_SPOT, SPOT * Math.max(east - west, north - south))
+}
+
 /**
- * Points on exactly the same spot made one, in order of first appearance.
+ * Points on one spot made one, in order of first appearance: on exactly the same one, or no
+ * farther than 1e-12 of the extent from an earlier point that stands for itself.
  *
  * The rule: their values are averaged. Where every one of them states its error the mean is
  * weighed by 1/error² and its error is (Σ 1/error²)^−½; otherwise the mean is plain and no
  * error is stated for it.
  */
 export function mergeDuplicates(points: Points): Points {
+  if (areApart(points)) return points
   const groups = new Map<string, number[]>()
   for (let i = 0; i < points.x.length; i++) {
     // + 0 makes −0 and 0 the same place.
@@ -44,8 +57,8 @@ export function mergeDuplicates(points: Points): Points {
     if (group) group.push(i)
     else groups.set(key, [i])
   }
-  if (groups.size === points.x.length) return points
-  const members = [...groups.values()]
+  const members = joinedSpots(points, [...groups.values()])
+  if (members.length === points.x.length) return points
   const merged = members.map((group) => mergeGroup(points, group))
   const { drift } = points
   return {
@@ -55,6 +68,47 @@ export function mergeDuplicates(points: Points): Points {
     ...(points.error ? { error: Float64Array.from(merged, (m) => m.error) } : {}),
     ...(drift ? { drift: Float64Array.from(members, (group) => drift[group[0]]) } : {}),
   }
+}
+
+/** Groups of points whose first ones stand on one spot joined to the earliest. */
+function joinedSpots(points: Points, groups: number[][]): number[][] {
+  const limit = spotOf(points)
+  const place = slanted(points)
+  const order = groups.map(([first], i) => ({ i, first, at: place[first] }))
+  order.sort((a, b) => a.at - b.at || a.i - b.i)
+  const pairs: [later: number, earlier: number][] = []
+  order.forEach(({ i, first, at }, k) => {
+    for (let next = k + 1; next < order.length; next++) {
+      const other = order[next]
+      if (other.at - at > 2 * limit) break
+      if (Math.abs(points.x[other.first] - points.x[first]) > limit) continue
+      if (Math.abs(points.y[other.first] - points.y[first]) > limit) continue
+      pairs.push([Math.max(i, other.i), Math.min(i, other.i)])
+    }
+  })
+  const into = new Map<number, number>()
+  for (const [later, earlier] of pairs.sort((a, b) => a[0] - b[0] || a[1] - b[1]))
+    if (!into.has(later) && !into.has(earlier)) into.set(later, earlier)
+  const joined = groups.map((group) => [...group])
+  for (const [later, earlier] of into) joined[earlier].push(...groups[later])
+  return joined.filter((_, i) => !into.has(i))
+}
+
+/** Slope of a direction along which no lattice lies; the plastic number's inverse. */
+const SLANT = 0.7548776662466927
+
+/** How far points lie along a slanted direction: those on one spot differ by 2 spots at most. */
+function slanted(points: Points): Float64Array {
+  const [west, south] = boundsOf(points)
+  return points.x.map((x, i) => x - west + SLANT * (points.y[i] - south))
+}
+
+/** Whether no two points can stand on one spot: told without comparing each to each. */
+function areApart(points: Points): boolean {
+  const limit = 2 * spotOf(points)
+  const places = slanted(points).sort()
+  for (let i = 1; i < places.length; i++) if (!(places[i] - places[i - 1] > limit)) return false
+  return true
 }
 
 function mergeGroup(points: Points, group: number[]): { value: number; error: number } {

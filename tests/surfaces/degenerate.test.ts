@@ -9,8 +9,10 @@ import { computeSurface } from '../../src/surfaces/compute-tile'
 import { REDUNDANT } from '../../src/surfaces/cholesky'
 import { krigeAt } from '../../src/surfaces/kriging'
 import type { Points, SurfaceRule, Variogram } from '../../src/surfaces/model'
+import { mergeDuplicates } from '../../src/surfaces/points'
 import { withinReach } from '../../src/surfaces/reach'
 import { wholeRows } from '../../src/surfaces/tiles'
+import { scatter } from './scatter'
 
 const RULES: readonly SurfaceRule[] = [
   { name: 'kriged', value: 'v', method: 'kriging' },
@@ -142,5 +144,61 @@ describe('stations on one spot, and all but on one', () => {
     const alone = krigeAt({ x, y, value }, model, at)
     expect(found.estimate[0]).toBeCloseTo(alone.estimate[0], 9)
     expect(found.variance[0]).toBeCloseTo(alone.variance[0], 9)
+  })
+})
+
+describe('stations nearer than a spot', () => {
+  const { x, y, value } = scatter(40, 1000)
+  const twice = (dx: number, dy: number): Points => ({
+    x: Float64Array.of(...x, x[7] + dx, 0, dx),
+    y: Float64Array.of(...y, y[7] + dy, 0, dy),
+    value: Float64Array.of(...value, 9, 4, 5),
+  })
+
+  test('are one, at the earliest’s place, as exact duplicates are; farther ones are not', () => {
+    const exact = mergeDuplicates(twice(0, 0))
+    expect(exact.x.length).toBe(41)
+    for (const step of [1e-160, 1e-12, 9e-10]) {
+      expect(mergeDuplicates(twice(step, -step / 2))).toEqual(exact)
+      expect(mergeDuplicates(mergeDuplicates(twice(step, step)))).toEqual(exact)
+    }
+    expect(mergeDuplicates(twice(1e-8, 0)).x.length).toBe(43)
+    // A chain joins those near the first alone.
+    const chain = {
+      x: Float64Array.of(0, 0.8e-12, 1.6e-12, 1),
+      y: new Float64Array(4),
+      value: x.slice(0, 4),
+    }
+    expect([...mergeDuplicates(chain).x]).toEqual([0, 1.6e-12, 1])
+    const lattice = { x: x.map((_, i) => i % 8), y: y.map((_, i) => Math.floor(i / 8)), value }
+    expect(mergeDuplicates(lattice)).toBe(lattice)
+  })
+
+  test.each([1e-160, 1e-155, 1e-100])(
+    '%s apart they give finite values by every method',
+    (step) => {
+      for (const rule of RULES) {
+        const plan = planSurface(rule, twice(step, -step))
+        const few = {
+          ...plan.grid,
+          cell: (plan.grid.cell * plan.grid.columns) / 12,
+          columns: 12,
+          rows: 12,
+        }
+        const { estimate, variance } = computeSurface({ ...plan, grid: few })
+        const wanted = withinReach(plan.points, few, wholeRows(few, 0, 12), plan.reach)
+        estimate.forEach((each, node) => {
+          if (wanted[node] === 0 || (rule.method === 'natural-neighbour' && Number.isNaN(each)))
+            return
+          expect(Number.isFinite(each)).toBe(true)
+          if (variance) expect(variance[node]).toBeGreaterThanOrEqual(0)
+        })
+      }
+    },
+  )
+
+  test('all within one spot are refused in words', () => {
+    const tiny = { x: x.map((each) => each * 1e-150), y: y.map((each) => each * 1e-150), value }
+    expect(() => planSurface(RULES[0], tiny)).toThrow(/kriged.* has 1 stations with a value/)
   })
 })
