@@ -96,7 +96,7 @@ export const LIMIT_KINDS: Readonly<Record<keyof CheckLimits, LimitKind>> = {
   unusableSignalToNoise: kind('signal-to-noise, set aside below', '', 0, 1e5),
   detectorStep: kind('step where detectors meet', 'fraction', 0.001, 1),
   overOne: kind('brightest part', 'reflectance', 0.5, 10),
-  underZero: kind('darkest part under nought by', 'reflectance', 0, 1),
+  underZero: kind('darkest part below 0 by', 'reflectance', 0, 1),
   flat: kind('stretch of one value', 'nm', 0, 2500),
   gaps: kind('channels without a value', 'fraction', 0, 1),
   noSignal: kind('no signal below', 'reflectance', 0, 0.5),
@@ -112,9 +112,9 @@ export const LIMIT_KINDS: Readonly<Record<keyof CheckLimits, LimitKind>> = {
   dye: kind('marker ink', 'fraction', 0, 1),
   cellulose: kind('paper or wood', 'fraction', 0, 1),
   lampLines: kind('lines of lamps', 'reflectance', 0, 1),
-  nearDuplicate: kind('two scans are one below, in their noise', '', 0, 2),
+  nearDuplicate: kind('two scans are copies below, times their noise', '', 0, 2),
   oddReplicate: kind('unlike its replicates, times their spread', '', 1, 1000),
-  panelLevel: kind('white panel: from 1 by', 'fraction', 0, 0.5),
+  panelLevel: kind('white panel: brightness off 1 by', 'fraction', 0, 0.5),
   panelUnevenness: kind('white panel: uneven by', 'fraction', 0, 0.5),
 }
 
