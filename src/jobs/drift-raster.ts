@@ -1,5 +1,6 @@
 /** A raster as external drift: read from a GeoTIFF, asked for by places of the working CRS. */
 import { loadEpsgTable, openCrs } from '../places/crs'
+import { firstBand, noDataIn, openGeotiff } from '../readers/geotiff'
 import type { InputFile } from '../readers/input'
 import type { Drift } from '../surfaces/external-drift'
 import { nodeX, nodeY } from '../surfaces/grid'
@@ -61,39 +62,23 @@ export async function openDrift({ file, crs }: DriftInput): Promise<Drift> {
 }
 
 async function readRaster(file: InputFile): Promise<Raster> {
-  const { fromArrayBuffer } = await import('geotiff')
-  const tiff = await fromArrayBuffer(file.bytes.slice().buffer).catch(() => {
-    throw new Error(`${file.path} cannot be read as a GeoTIFF; a drift has to be one.`)
-  })
-  const image = await tiff.getImage()
-  const keys = image.getGeoKeys() as Record<string, number> | null
-  const code = keys?.ProjectedCSTypeGeoKey ?? keys?.GeographicTypeGeoKey
-  if (!code || code === 32767)
-    throw new Error(`${file.path} does not say its EPSG code; save it again with its CRS.`)
-  const [columns, rows] = [image.getWidth(), image.getHeight()]
-  if (columns * rows > MOST_CELLS)
-    throw new Error(
-      `${file.path} has ${columns} by ${rows} cells; clip it to the ground of the stations ` +
-        `(${MOST_CELLS / 1e6} million cells at most).`,
-    )
-  const [dx, down] = image.getResolution() as [number, number]
-  const [west, north] = image.getOrigin() as [number, number]
+  const { image, crs, ofPoints } = await openGeotiff(file, MOST_CELLS)
+  const [dx, down] = image.getResolution()
+  const [west, north] = image.getOrigin()
   if (!(dx > 0 && down < 0))
     throw new Error(`${file.path} is turned or mirrored; save it again with north up.`)
-  const [values] = (await image.readRasters({ samples: [0] })) as unknown as [ArrayLike<number>]
-  const said = image.getGDALNoData()
-  // Written as text, it may have fewer digits than the values that it stands for.
-  const nodata = said !== null && values instanceof Float32Array ? Math.fround(said) : said
+  const values = await firstBand(file.path, image)
+  const nodata = noDataIn(image, values)
   // A raster whose values stand for points has its first point where others have a cell's corner.
-  const half = keys?.GTRasterTypeGeoKey === 2 ? 0.5 : 0
+  const half = ofPoints ? 0.5 : 0
   return {
-    crs: `EPSG:${code}`,
+    crs,
     west: west - half * dx,
     north: north - half * down,
     dx,
     dy: -down,
-    columns,
-    rows,
+    columns: image.getWidth(),
+    rows: image.getHeight(),
     values: nodata === null ? values : Float64Array.from(values, (v) => (v === nodata ? NaN : v)),
   }
 }

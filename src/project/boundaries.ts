@@ -5,7 +5,7 @@ import type { WorkingCrs } from '../places/crs'
 import type { InputFile } from '../readers/input'
 import type { Boundaries, Polygon } from '../surfaces/boundaries'
 import type { SurfaceRule } from '../surfaces/model'
-import { readOutlines } from './ground'
+import { readOutlines } from './outlines'
 
 /** Longer steps are cut: a straight step in degrees is a bent one in a projection. Degrees. */
 const LONGEST_STEP = 0.01

@@ -3,7 +3,8 @@ import type { FeatureCollection } from 'geojson'
 import { shade, shadePixels } from '../../map/hillshade'
 import type { MapImage } from '../../map/image-layer'
 import { loadEpsgTable, openCrs } from '../../places/crs'
-import { groundProblem, readElevations, readOutlines } from '../../project/ground'
+import { groundProblem, readElevations } from '../../project/ground'
+import { readOutlines } from '../../project/outlines'
 import type { Workspace } from '../../project/workspace'
 import type { InputFile, Problem } from '../../readers/input'
 import { rgb, token } from './tokens'
@@ -28,7 +29,7 @@ export async function groundPicture(
   for (const file of files) {
     try {
       if (isTiff(file.bytes)) hillshade ??= await hillshadeOf(workspace, file)
-      else outlines.features.push(...readOutlines(file).features)
+      else outlines.features = [...outlines.features, ...readOutlines(file).features]
     } catch (error) {
       problems.push(groundProblem(file, error))
     }
