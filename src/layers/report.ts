@@ -183,6 +183,9 @@ function checked(scans: readonly ScanRow[]): object {
     reasons: tally(scans.flatMap((row) => onceEach(row.checkReasons))).map(
       ([reason, scansWith]) => ({ reason, scans: scansWith }),
     ),
+    cannot_tell: tally(scans.flatMap((row) => onceEach(row.cannotTell ?? []))).map(
+      ([what, scansWith]) => ({ what, scans: scansWith }),
+    ),
     doubted: scans
       .filter((row) => row.check === 'doubtful')
       .map(({ scan, file, checkReasons }) => ({ scan, file, why: onceEach(checkReasons) })),

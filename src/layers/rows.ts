@@ -62,6 +62,8 @@ export interface ScanRow extends PlaceCells, FoundCells, WrittenRow {
   /** The station's name; null while unplaced. */
   readonly station: string | null
   readonly target: Target | null
+  /** What the check could not tell, in words; absent where it told all. */
+  readonly cannotTell?: readonly string[]
 }
 
 /** A row of `stations.csv` and a feature of `stations.geojson`. */

@@ -186,6 +186,7 @@ function scanRow(results: Results, scan: number): ScanRow {
     ...(station ? placeCells(station) : NOWHERE),
     check: verdicts[scan].check,
     checkReasons: verdicts[scan].reasons.map(({ reason }) => reason),
+    cannotTell: verdicts[scan].cannotTell,
     noise: verdicts[scan].noise,
     mineral: found ? (main?.mineral ?? NOTHING_DIAGNOSTIC) : null,
     group: main?.group ?? null,

@@ -2,6 +2,7 @@
 import type { Scale } from './axis'
 
 export interface Curve {
+  /** Empty for one of many that are not told apart. */
   readonly label: string
   /** nm, ascending. */
   readonly wavelengths: ArrayLike<number>
@@ -67,6 +68,7 @@ export function endLabels(
   apart: number,
 ): EndLabel[] {
   const labels = curves.flatMap(({ label, role, wavelengths, values }) => {
+    if (label === '') return []
     const last = lastInside(wavelengths, values, x)
     if (last < 0) return []
     const endY = Math.min(Math.max(y(values[last]), room[0]), room[1])

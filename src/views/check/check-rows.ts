@@ -19,6 +19,7 @@ export type Order = (typeof ORDERS)[number]
 export type Filter =
   | { readonly by: 'doubted' }
   | { readonly by: 'reason'; readonly reason: string }
+  | { readonly by: 'cannot tell'; readonly what: string }
   | { readonly by: 'all' }
 
 const WORST: readonly Check[] = ['set aside', 'doubtful', 'sound']
@@ -47,6 +48,15 @@ export function countReasons(verdicts: readonly Verdict[]): (readonly [string, n
   return [...counted].sort((a, b) => b[1] - a[1])
 }
 
+/** What could not be told, and of how many scans, the most frequent first. */
+export function countUntold(verdicts: readonly Verdict[]): (readonly [string, number])[] {
+  const counted = new Map<string, number>()
+  for (const { cannotTell = [] } of verdicts) {
+    for (const what of new Set(cannotTell)) counted.set(what, (counted.get(what) ?? 0) + 1)
+  }
+  return [...counted].sort((a, b) => b[1] - a[1])
+}
+
 /** Rows that a filter lets through, in an order; equal rows keep the scans' order. */
 export function shownRows(
   rows: readonly CheckRow[],
@@ -57,6 +67,7 @@ export function shownRows(
   const shown = rows.filter(({ verdict }) => {
     if (filter.by === 'all') return true
     if (filter.by === 'reason') return verdict.reasons.some((r) => r.reason === filter.reason)
+    if (filter.by === 'cannot tell') return verdict.cannotTell?.includes(filter.what) ?? false
     return verdict.check !== 'sound' || verdict.reasons.length > 0
   })
   const sign = down ? -1 : 1
