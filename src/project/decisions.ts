@@ -15,9 +15,10 @@ export type DecisionAbout =
   | { readonly kind: 'mineral'; readonly mineral: string; readonly of?: string }
   /** What was found, accepted as it was then named. */
   | { readonly kind: 'accepted'; readonly minerals: readonly string[] }
+  /** Of these three an empty one takes back what was set: what the files say counts again. */
   | { readonly kind: 'station'; readonly station: string }
-  | { readonly kind: 'target'; readonly target: Target }
-  | { readonly kind: 'support'; readonly support: Support }
+  | { readonly kind: 'target'; readonly target: Target | '' }
+  | { readonly kind: 'support'; readonly support: Support | '' }
   | { readonly kind: 'step correction'; readonly on: boolean }
   | { readonly kind: 'origin'; readonly mineral: string; readonly origin: Origin }
   | { readonly kind: 'note'; readonly note: string }
@@ -171,11 +172,11 @@ function readAbout(about: Cursor): DecisionAbout {
     case 'accepted':
       return { kind, minerals: about.list('minerals').map((mineral) => mineral.filledText()) }
     case 'station':
-      return { kind, station: about.at('station').filledText() }
+      return { kind, station: about.at('station').text().trim() }
     case 'target':
-      return { kind, target: about.at('target').oneOf(TARGETS) }
+      return { kind, target: about.at('target').oneOf(['', ...TARGETS]) }
     case 'support':
-      return { kind, support: about.at('support').oneOf(SUPPORTS) }
+      return { kind, support: about.at('support').oneOf(['', ...SUPPORTS]) }
     case 'step correction':
       return { kind, on: about.at('on').truth() }
     case 'origin':

@@ -15,9 +15,10 @@ export function handPlaces(heads: readonly ScanHead[], { decisions }: Project): 
     const hand: HandPlace = {
       scan,
       place: place.get(key),
-      station: station.get(key)?.station,
-      target: target.get(key)?.target,
-      support: support.get(key)?.support,
+      // An empty word takes back what was set.
+      station: station.get(key)?.station || undefined,
+      target: target.get(key)?.target || undefined,
+      support: support.get(key)?.support || undefined,
     }
     return hand.place || hand.station || hand.target || hand.support ? [hand] : []
   })

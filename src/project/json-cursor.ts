@@ -131,7 +131,8 @@ export class Cursor {
   oneOf<T extends string>(words: readonly T[]): T {
     const text = this.text()
     const found = words.find((word) => word === text)
-    if (!found) throw new RecipeError(this.path, `‘${text}’ is none of ${words.join(', ')}`)
+    if (found === undefined)
+      throw new RecipeError(this.path, `‘${text}’ is none of ${words.join(', ')}`)
     return found
   }
 

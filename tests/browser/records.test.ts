@@ -5,7 +5,16 @@ import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import type { Browser, Page } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
-import { canBrowse, drawn, dropFolder, errorsOf, openApp, openBrowser, settled } from './app'
+import {
+  canBrowse,
+  drawn,
+  dropFolder,
+  errorsOf,
+  openApp,
+  openBrowser,
+  openSampleArea,
+  settled,
+} from './app'
 
 /** Deque's axe-core: WCAG 2.2 A and AA. */
 const AXE = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8')
@@ -144,6 +153,48 @@ describe.skipIf(!canBrowse)('what a person corrects and writes', () => {
     expect(await axeFinds()).toEqual([])
     await page.getByRole('button', { name: 'Undo' }).click()
     await page.waitForFunction(() => !document.body.innerText.includes('vein 60° to 5°'))
+    expect(errorsOf(page)).toEqual([])
+  })
+})
+
+describe.skipIf(!canBrowse)('the record of many stations', () => {
+  let browser: Browser
+  let page: Page
+  beforeAll(async () => {
+    browser = await openBrowser()
+    page = await openSampleArea(browser)
+  })
+  afterAll(() => browser?.close())
+
+  test('counts for all that are selected where that is asked for, and is one change', async () => {
+    await page.locator('#step-classes').click()
+    await page.locator('#panel summary', { hasText: 'dickite' }).click()
+    await page.locator('#panel').getByRole('button', { name: /^Select/ }).click()
+    const record = page.locator('.record')
+    const unfold = async () => {
+      if (!(await record.getByLabel('Cover').isVisible())) await record.locator('summary').click()
+    }
+    await unfold()
+    await record.getByLabel('Record for all 4 selected stations').check()
+    await record.getByLabel('Cover').selectOption('scree')
+    await settled(page)
+    await record.getByRole('button', { name: 'quartz seen' }).click()
+    await settled(page)
+    const covers: string[] = []
+    for (let i = 0; i < 4; i++) {
+      covers.push(await record.getByLabel('Cover').inputValue())
+      const quartz = record.getByRole('button', { name: 'quartz seen' })
+      expect(await quartz.getAttribute('aria-pressed')).toBe('true')
+      // Asked anew for each station, so that nobody sets many without meaning it.
+      expect(await record.getByLabel(/Record for all/).isChecked()).toBe(i === 0)
+      await page.getByRole('button', { name: 'Next', exact: true }).click()
+      await unfold()
+    }
+    expect(covers).toEqual(['scree', 'scree', 'scree', 'scree'])
+    await page.getByRole('button', { name: 'Undo' }).click()
+    await page.getByRole('button', { name: 'Undo' }).click()
+    await settled(page)
+    expect(await record.getByLabel('Cover').inputValue()).toBe('')
     expect(errorsOf(page)).toEqual([])
   })
 })

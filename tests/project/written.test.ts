@@ -33,6 +33,9 @@ describe('decisions', () => {
   test.each([
     { kind: 'field', field: 'Block', value: 'north 4' },
     { kind: 'field', field: 'sample', value: '' },
+    { kind: 'station', station: '' },
+    { kind: 'target', target: '' },
+    { kind: 'support', support: '' },
     { kind: 'record', part: 'lithology', value: 'andesite' },
     { kind: 'record', part: 'veins', value: 'looked, none seen', station: 'S1' },
     { kind: 'minerals seen', minerals: { quartz: true, pyrite: false } },
@@ -192,6 +195,20 @@ describe('in a workspace', () => {
     await decide(['b'], { kind: 'field', field: 'sample', value: '' })
     expect(stationOf('b')).toBe('S1')
     expect(results().heads.find(({ name }) => name === 'b')?.metadata).toEqual({ Sample: 'S1' })
+  })
+
+  test('station, target and support set by hand are taken back by an empty one', async () => {
+    await decide(['b'], { kind: 'station', station: 'S2' })
+    await decide(['b'], { kind: 'target', target: 'vein' })
+    await decide(['c'], { kind: 'support', support: 'float' })
+    const targetOf = (name: string) =>
+      results().placement.scans[results().heads.findIndex((head) => head.name === name)].target
+    const supportOf = (name: string) => table('stations.csv', 'station').rows.get(name)?.support
+    expect([stationOf('b'), targetOf('b'), supportOf('S2')]).toEqual(['S2', 'vein', 'float'])
+    await decide(['b'], { kind: 'station', station: '' })
+    await decide(['b'], { kind: 'target', target: '' })
+    await decide(['c'], { kind: 'support', support: '' })
+    expect([stationOf('b'), targetOf('b'), supportOf('S2')]).toEqual(['S1', 'matrix', 'outcrop'])
   })
 
   test('scans are split out into a station of a new name, and grouped again', async () => {

@@ -1,12 +1,13 @@
 /** Editing many scans: what a search finds, and what setting a field decides. */
 import { expect, test } from 'vitest'
+import { scanKey, type DecisionAbout } from '../../src/project/decisions'
 import type { ScanHead } from '../../src/project/project'
 import { recognise } from '../../src/readers/recognise'
 import {
-  canBeEmptied,
   decisionAbout,
   scansFound,
   searchTexts,
+  setByHand,
   valueOf,
 } from '../../src/views/scans/edit-scans'
 
@@ -33,10 +34,31 @@ test('what a scan holds', () => {
 
 test('setting a field is a decision of its kind, or a word on what is missing', () => {
   expect(decisionAbout('support', 'core')).toEqual({ kind: 'support', support: 'core' })
-  expect(decisionAbout('target', '')).toBe('Choose the target.')
+  expect(decisionAbout('target', '')).toEqual({ kind: 'target', target: '' })
   expect(decisionAbout('station', 'S9')).toEqual({ kind: 'station', station: 'S9' })
   expect(decisionAbout('sample', '')).toEqual({ kind: 'field', field: 'sample', value: '' })
   expect(decisionAbout('Block', 'n')).toEqual({ kind: 'field', field: 'Block', value: 'n' })
   expect(decisionAbout('mineral', 'x')).toMatch(/fixed column of scans\.csv\.$/)
-  expect(['sample', 'Block', 'target'].map(canBeEmptied)).toEqual([true, true, false])
+  expect(decisionAbout('station', '')).toEqual({ kind: 'station', station: '' })
+})
+
+test('what was set by hand is known until it is taken back', () => {
+  const said = (scan: string, about: DecisionAbout) => ({
+    file: `day 1/${scan}.txt`,
+    scan,
+    about,
+    who: 'A. Tester',
+    when: '2024-05-07T18:00:00Z',
+    why: 'seen',
+  })
+  const list = [
+    said('a', { kind: 'target', target: 'vein' }),
+    said('b', { kind: 'target', target: 'cut' }),
+    said('b', { kind: 'field', field: 'Block', value: 'n' }),
+    said('a', { kind: 'target', target: '' }),
+  ]
+  const set = (field: string) => [...setByHand({ decisions: 1, list }, field)]
+  expect(set('target')).toEqual([scanKey('day 1/b.txt', 'b')])
+  expect(set('Block')).toEqual([scanKey('day 1/b.txt', 'b')])
+  expect([set('support'), set('sample')]).toEqual([[], []])
 })

@@ -1,5 +1,5 @@
 /** Editing many scans at once: which are found, what they hold, what decision sets it. */
-import type { DecisionAbout } from '../../project/decisions'
+import { scanKey, type DecisionAbout, type Decisions } from '../../project/decisions'
 import { fieldNameFault } from '../../project/field-names'
 import type { ScanHead } from '../../project/project'
 import { KNOWN_FIELDS } from '../../project/scan-fields'
@@ -15,9 +15,32 @@ export function wordsOf(field: string): readonly string[] | null {
   return field === 'target' ? TARGETS : null
 }
 
-/** Whether what was set by hand can be emptied again: the file’s own then counts. */
-export function canBeEmptied(field: string): boolean {
-  return !['station', 'support', 'target'].includes(field)
+/** Keys of the scans that a person set a field of, and did not take back since. */
+export function setByHand({ list }: Decisions, field: string): ReadonlySet<string> {
+  const set = new Set<string>()
+  for (const { file, scan, about } of list) {
+    const value = valueSet(about, field)
+    if (value === null) continue
+    if (value === '') set.delete(scanKey(file, scan))
+    else set.add(scanKey(file, scan))
+  }
+  return set
+}
+
+/** What a decision sets a field to, empty where it takes back; null where it is of something else. */
+function valueSet(about: DecisionAbout, field: string): string | null {
+  switch (about.kind) {
+    case 'station':
+      return field === 'station' ? about.station : null
+    case 'target':
+      return field === 'target' ? about.target : null
+    case 'support':
+      return field === 'support' ? about.support : null
+    case 'field':
+      return about.field === field ? about.value : null
+    default:
+      return null
+  }
 }
 
 /** What a scan holds in a field; empty where nothing. */
@@ -62,17 +85,15 @@ export function scansFound(texts: readonly string[], sought: string): number[] {
   return texts.flatMap((text, scan) => (words.every((word) => text.includes(word)) ? [scan] : []))
 }
 
-/** What setting a field decides about each scan; in words where it cannot be. */
+/** What setting a field decides about each scan, an empty one that it is taken back; in words where it cannot be. */
 export function decisionAbout(field: string, value: string): DecisionAbout | string {
-  const support = SUPPORTS.find((word) => word === value)
-  const target = TARGETS.find((word) => word === value)
   if (field === 'support') {
-    return support ? { kind: 'support', support } : 'Choose the support.'
+    return { kind: 'support', support: SUPPORTS.find((word) => word === value) ?? '' }
   }
-  if (field === 'target') return target ? { kind: 'target', target } : 'Choose the target.'
-  if (field === 'station') {
-    return value === '' ? 'Name the station.' : { kind: 'station', station: value }
+  if (field === 'target') {
+    return { kind: 'target', target: TARGETS.find((word) => word === value) ?? '' }
   }
+  if (field === 'station') return { kind: 'station', station: value }
   const fault = KNOWN_FIELDS.some((each) => each === field) ? null : fieldNameFault(field)
   if (fault !== null) return `${fault.charAt(0).toUpperCase()}${fault.slice(1)}.`
   return { kind: 'field', field, value }
