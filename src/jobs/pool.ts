@@ -91,23 +91,80 @@ export function startPool(makeWorker: WorkerFactory, size: number): Pool {
   if (!Number.isInteger(size) || size < 1) {
     throw new RangeError(`A pool needs at least one worker, not ${size}.`)
   }
-  const provided = new Map<string, unknown>()
-  const queue: Waiting[] = []
-  const seats: Seat[] = []
-  const heard = new WeakSet<AbortSignal>()
-  let lastId = 0
-  let closed = false
+  return new SeatedPool(makeWorker, size)
+}
 
-  function seatWorker(seat: Seat): WorkerPort {
-    const worker = makeWorker()
+/** Workers on seats, and one queue of what waits for a seat that is free. */
+class SeatedPool implements Pool {
+  readonly #provided = new Map<string, unknown>()
+  readonly #queue: Waiting[] = []
+  readonly #seats: readonly Seat[]
+  readonly #heard = new WeakSet<AbortSignal>()
+  #lastId = 0
+  #closed = false
+
+  constructor(
+    private readonly makeWorker: WorkerFactory,
+    readonly size: number,
+  ) {
+    this.#seats = Array.from({ length: size }, () => ({ worker: null, busy: null }))
+    for (const seat of this.#seats) this.#seatWorker(seat)
+  }
+
+  run<K extends TaskName>(
+    task: K,
+    input: TaskInput<K>,
+    { signal, transfer = [], urgent = false }: RunOptions = {},
+  ): Promise<TaskOutput<K>> {
+    return new Promise<TaskOutput<K>>((resolve, reject) => {
+      if (this.#closed) return reject(new Error('The pool is closed.'))
+      if (signal?.aborted) return reject(stopped())
+      if (signal) this.#listen(signal)
+      const waiting: Waiting = {
+        id: ++this.#lastId,
+        task,
+        input,
+        transfer,
+        signal,
+        resolve: (output) => resolve(output as TaskOutput<K>),
+        reject,
+      }
+      if (urgent) this.#queue.unshift(waiting)
+      else this.#queue.push(waiting)
+      this.#next()
+    })
+  }
+
+  provide(key: string, value: unknown): void {
+    if (this.#provided.has(key) && this.#provided.get(key) === value) return
+    this.#provided.set(key, value)
+    for (const { worker } of this.#seats) worker?.post({ kind: 'provide', key, value }, [])
+  }
+
+  withdraw(key: string): void {
+    this.#provided.delete(key)
+    for (const { worker } of this.#seats) worker?.post({ kind: 'withdraw', key }, [])
+  }
+
+  close(): void {
+    this.#closed = true
+    for (const waiting of this.#queue.splice(0)) waiting.reject(stopped())
+    for (const { busy, worker } of this.#seats) {
+      busy?.reject(stopped())
+      worker?.terminate()
+    }
+  }
+
+  #seatWorker(seat: Seat): WorkerPort {
+    const worker = this.makeWorker()
     seat.worker = worker
-    worker.onMessage((message) => finish(seat, worker, message as FromWorker))
-    worker.onError((error) => dismiss(seat, worker, error))
-    for (const [key, value] of provided) worker.post({ kind: 'provide', key, value }, [])
+    worker.onMessage((message) => this.#finish(seat, worker, message as FromWorker))
+    worker.onError((error) => this.#dismiss(seat, worker, error))
+    for (const [key, value] of this.#provided) worker.post({ kind: 'provide', key, value }, [])
     return worker
   }
 
-  function finish(seat: Seat, worker: WorkerPort, message: FromWorker): void {
+  #finish(seat: Seat, worker: WorkerPort, message: FromWorker): void {
     if (seat.worker !== worker) return
     const waiting = seat.busy
     seat.busy = null
@@ -116,39 +173,39 @@ export function startPool(makeWorker: WorkerFactory, size: number): Pool {
       else if ('failure' in message) waiting.reject(new Error(message.failure))
       else waiting.resolve(message.output)
     }
-    next()
+    this.#next()
   }
 
   /**
    * A worker that died takes its task with it. A fresh one is started only when there is work for
    * it, so that workers which cannot start at all do not follow one another for ever.
    */
-  function dismiss(seat: Seat, worker: WorkerPort, error: Error): void {
+  #dismiss(seat: Seat, worker: WorkerPort, error: Error): void {
     worker.terminate()
-    if (closed || seat.worker !== worker) return
+    if (this.#closed || seat.worker !== worker) return
     seat.worker = null
     const waiting = seat.busy
     seat.busy = null
     waiting?.reject(new Error(`A worker stopped unexpectedly: ${error.message}`))
-    next()
+    this.#next()
   }
 
-  function next(): void {
-    for (const seat of seats) {
+  #next(): void {
+    for (const seat of this.#seats) {
       while (!seat.busy) {
-        const waiting = takeWaiting(queue)
+        const waiting = takeWaiting(this.#queue)
         if (!waiting) return
-        send(seat, waiting)
+        this.#send(seat, waiting)
       }
     }
   }
 
   /** Hands a task over; what cannot be sent fails alone and leaves the worker free. */
-  function send(seat: Seat, waiting: Waiting): void {
+  #send(seat: Seat, waiting: Waiting): void {
     const { id, task, input, transfer } = waiting
     seat.busy = waiting
     try {
-      const worker = seat.worker ?? seatWorker(seat)
+      const worker = seat.worker ?? this.#seatWorker(seat)
       worker.post({ kind: 'run', id, task, input } satisfies ToWorker, transfer)
     } catch (error) {
       seat.busy = null
@@ -157,61 +214,14 @@ export function startPool(makeWorker: WorkerFactory, size: number): Pool {
   }
 
   /** Tells all that asked under a signal once it is aborted; one ear for all their tasks. */
-  function listen(signal: AbortSignal): void {
-    if (heard.has(signal)) return
-    heard.add(signal)
+  #listen(signal: AbortSignal): void {
+    if (this.#heard.has(signal)) return
+    this.#heard.add(signal)
     const tell = () => {
-      const asked = [...queue, ...seats.flatMap(({ busy }) => busy ?? [])]
+      const asked = [...this.#queue, ...this.#seats.flatMap(({ busy }) => busy ?? [])]
       for (const waiting of asked) if (waiting.signal === signal) waiting.reject(stopped())
     }
     signal.addEventListener('abort', tell, { once: true })
-  }
-
-  for (let index = 0; index < size; index++) {
-    const seat: Seat = { worker: null, busy: null }
-    seats.push(seat)
-    seatWorker(seat)
-  }
-
-  return {
-    size,
-    run<K extends TaskName>(task: K, input: TaskInput<K>, options: RunOptions = {}) {
-      return new Promise<TaskOutput<K>>((resolve, reject) => {
-        if (closed) return reject(new Error('The pool is closed.'))
-        const { signal, transfer = [], urgent = false } = options
-        if (signal?.aborted) return reject(stopped())
-        if (signal) listen(signal)
-        const waiting: Waiting = {
-          id: ++lastId,
-          task,
-          input,
-          transfer,
-          signal,
-          resolve: (output) => resolve(output as TaskOutput<K>),
-          reject,
-        }
-        if (urgent) queue.unshift(waiting)
-        else queue.push(waiting)
-        next()
-      })
-    },
-    provide(key, value) {
-      if (provided.has(key) && provided.get(key) === value) return
-      provided.set(key, value)
-      for (const seat of seats) seat.worker?.post({ kind: 'provide', key, value }, [])
-    },
-    withdraw(key) {
-      provided.delete(key)
-      for (const seat of seats) seat.worker?.post({ kind: 'withdraw', key }, [])
-    },
-    close() {
-      closed = true
-      for (const waiting of queue.splice(0)) waiting.reject(stopped())
-      for (const seat of seats) {
-        seat.busy?.reject(stopped())
-        seat.worker?.terminate()
-      }
-    },
   }
 }
 

@@ -1,16 +1,9 @@
 /** Reads tables whose rows are wavelengths: one scan, many, or panel and spot. */
 import { assemble, type RawScan } from './assemble'
 import { decimalSign, readBody, type Body, type RowFault } from './body'
+import { isEmpty, rolesOf, type Roles } from './column-roles'
 import type { CellFormat } from './head'
-import {
-  isChannelHeading,
-  isDarkHeading,
-  isPanelHeading,
-  isReflectanceHeading,
-  isSpotHeading,
-  isSpreadHeading,
-  isWavelengthHeading,
-} from './headings'
+import { isReflectanceHeading } from './headings'
 import type { Problem, ReadResult } from './input'
 import type { Preamble } from './preamble'
 import { axisWords, columnNames, headingPattern, lookOf } from './look'
@@ -20,15 +13,6 @@ import { quoted, stemOf } from './result'
 import { rowFaultWords, rowProblem } from './row-problem'
 import { delimiterName, type TextFile } from './text-file'
 import { quantile } from './units'
-
-/** Which columns are what. */
-interface Roles {
-  readonly wavelength: number
-  readonly scans: readonly number[]
-  /** Panel, spot and perhaps dark signal to compute reflectance from. */
-  readonly ratio: { readonly panel: number; readonly spot: number; readonly dark: number } | null
-  readonly layout: string
-}
 
 /** Reads a table of numbers in columns from its first row on. */
 export function readColumns(
@@ -81,51 +65,27 @@ function readRoles(
   format: CellFormat,
   preamble: Preamble,
 ): ReadResult {
-  const axisFaultCell = body.cellFaults.get(roles.wavelength)
-  if (axisFaultCell !== undefined) return rowProblem(text, axisFaultCell, format)
-  const axis = body.columns[roles.wavelength]
-  const gap = firstGap(axis)
-  if (gap >= 0) {
-    const words = { problem: 'a row without its wavelength', advice: 'export it again' }
-    return leftOutAt(text, body.lines[gap], words)
-  }
-  const stated = statedCount(preamble.metadata)
-  if (stated !== null && stated !== axis.length) {
-    const problem = `the header says ${stated} channels and there are ${axis.length}`
-    return leftOutAt(text, body.lines[0], {
-      problem,
-      advice: 'the file is not whole; copy it again',
-    })
-  }
-  if (
-    roles.ratio === null &&
-    areOfDifferentKinds(roles.scans.map((column) => body.columns[column]))
-  ) {
-    const problem = 'columns of different sizes, which cannot all be reflectance'
-    return leftOutAt(text, body.lines[0], {
-      problem,
-      advice: 'say in the Scans step which column is reflectance, or name each in one heading row',
-    })
-  }
-  const problems: Problem[] = []
-  const scans = roles.ratio === null ? plainScans() : [ratioScan(roles.ratio)]
+  const fault = faultOf(text, body, roles, format, preamble)
+  if (fault !== null) return fault
+  const { headings, headingText, metadata } = preamble
   const first = roles.scans[0] ?? 0
+  const { scans, problems } = scansOf(text, body, roles, format, preamble)
+  const reflectanceHint = roles.ratio
+    ? 'fraction'
+    : `${headings?.[first] ?? reflectancePart(headingText)} ${reflectanceKeys(metadata)}`
+  const isOneOfMany = format.columns > 2 && roles.scans.length === 1
   return assemble(
     {
       file: text.file,
-      axis,
+      axis: body.columns[roles.wavelength],
       lineOf: (channel) => `line ${body.lines[channel]}`,
       lineNumber: (channel) => body.lines[channel] ?? null,
-      scans: scans.filter((scan) => scan !== null),
-      wavelengthHint: preamble.headings?.[roles.wavelength] ?? wavelengthHint(preamble),
-      reflectanceHint: roles.ratio
-        ? 'fraction'
-        : `${preamble.headings?.[first] ?? reflectancePart(preamble.headingText)} ${reflectanceKeys(preamble.metadata)}`,
+      scans,
+      wavelengthHint: headings?.[roles.wavelength] ?? wavelengthHint(preamble),
+      reflectanceHint,
       layout: {
         name: roles.layout,
-        ...(format.columns > 2 && roles.scans.length === 1
-          ? { column: columnNames(preamble.headings, format.columns)[first] }
-          : {}),
+        ...(isOneOfMany ? { column: columnNames(headings, format.columns)[first] } : {}),
         decimal: decimalSign(format.decimal),
         delimiter: delimiterName(format.delimiter),
         encoding: text.encoding,
@@ -134,31 +94,69 @@ function readRoles(
     text.overrides,
     problems,
   )
+}
 
-  function plainScans(): (RawScan | null)[] {
-    return roles.scans.map((column) => {
-      const fault = body.cellFaults.get(column)
-      const name = scanName(text.file, preamble, column, roles.scans.length)
-      if (fault !== undefined) {
-        problems.push(scanProblem(text, fault, format, name))
-        return null
-      }
-      const values = body.columns[column]
-      return { name, values, metadata: scanMetadata(preamble, column), line: body.lines[0] ?? null }
-    })
+/** The table left out, where its axis or its columns cannot be what they are taken for; or null. */
+function faultOf(
+  text: TextFile,
+  body: Body,
+  roles: Roles,
+  format: CellFormat,
+  { metadata }: Preamble,
+): ReadResult | null {
+  const axisFault = body.cellFaults.get(roles.wavelength)
+  if (axisFault !== undefined) return rowProblem(text, axisFault, format)
+  const axis = body.columns[roles.wavelength]
+  const gap = firstGap(axis)
+  if (gap >= 0) {
+    const words = { problem: 'a row without its wavelength', advice: 'export it again' }
+    return leftOutAt(text, body.lines[gap], words)
   }
+  const stated = statedCount(metadata)
+  if (stated !== null && stated !== axis.length) {
+    const problem = `the header says ${stated} channels and there are ${axis.length}`
+    const advice = 'the file is not whole; copy it again'
+    return leftOutAt(text, body.lines[0], { problem, advice })
+  }
+  const columns = roles.scans.map((column) => body.columns[column])
+  if (roles.ratio === null && areOfDifferentKinds(columns)) {
+    const problem = 'columns of different sizes, which cannot all be reflectance'
+    const advice =
+      'say in the Scans step which column is reflectance, or name each in one heading row'
+    return leftOutAt(text, body.lines[0], { problem, advice })
+  }
+  return null
+}
 
-  function ratioScan(ratio: NonNullable<Roles['ratio']>): RawScan | null {
-    for (const column of [ratio.panel, ratio.spot, ratio.dark]) {
-      const fault = body.cellFaults.get(column)
-      if (fault === undefined) continue
-      problems.push(scanProblem(text, fault, format, stemOf(text.file)))
-      return null
-    }
+/** The scans of a table, and what is told of those that a bad cell costs. */
+function scansOf(
+  text: TextFile,
+  body: Body,
+  { scans: columns, ratio }: Roles,
+  format: CellFormat,
+  preamble: Preamble,
+): { scans: RawScan[]; problems: Problem[] } {
+  const problems: Problem[] = []
+  const isBad = (column: number, name: string): boolean => {
+    const fault = body.cellFaults.get(column)
+    if (fault !== undefined) problems.push(scanProblem(text, fault, format, name))
+    return fault !== undefined
+  }
+  const line = body.lines[0] ?? null
+  if (ratio !== null) {
+    const parts = [ratio.panel, ratio.spot, ratio.dark]
+    if (parts.some((column) => isBad(column, stemOf(text.file)))) return { scans: [], problems }
     const values = reflectanceFrom(body, ratio)
     const name = scanName(text.file, preamble, -1, 1)
-    return { name, values, metadata: preamble.metadata, line: body.lines[0] ?? null }
+    return { scans: [{ name, values, metadata: preamble.metadata, line }], problems }
   }
+  const scans = columns.flatMap((column): RawScan[] => {
+    const name = scanName(text.file, preamble, column, columns.length)
+    if (isBad(column, name)) return []
+    const metadata = scanMetadata(preamble, column)
+    return [{ name, values: body.columns[column], metadata, line }]
+  })
+  return { scans, problems }
 }
 
 /** How many channels the header says there are, or null. */
@@ -198,50 +196,6 @@ function scanProblem(text: TextFile, fault: RowFault, format: CellFormat, name: 
   const { problem, advice } = rowFaultWords(text, fault, format)
   const done = `the scan ${quoted(name)} was left out; ${advice}`
   return { file: text.file, line: fault.line, problem, done }
-}
-
-/** Finds each column's part from the headings, and without them from the numbers. */
-function rolesOf(body: Body, headings: readonly string[] | null, columns: number): Roles {
-  const all = Array.from({ length: columns }, (_, column) => column)
-  const wavelength = wavelengthColumn(body, headings)
-  const others = all.filter((column) => column !== wavelength && !isEmpty(body, column))
-  const plainLayout = others.length > 1 ? 'scans in columns' : 'two columns'
-  if (headings === null) {
-    const scans = others.filter((column) => column > wavelength)
-    return { wavelength, scans, ratio: null, layout: plainLayout }
-  }
-  const reflectance = others.filter((column) => isReflectanceHeading(headings[column]))
-  if (reflectance.length > 0) {
-    const layout = others.length > reflectance.length ? 'reflectance by its heading' : plainLayout
-    const scans = reflectance.filter((column) => !isSpreadHeading(headings[column]))
-    return { wavelength, scans: scans.length > 0 ? scans : reflectance, ratio: null, layout }
-  }
-  const find = (is: (heading: string) => boolean): number =>
-    others.find((column) => is(headings[column])) ?? -1
-  const panel = find(isPanelHeading)
-  const spot = others.find((column) => column !== panel && isSpotHeading(headings[column])) ?? -1
-  if (panel >= 0 && spot >= 0) {
-    const ratio = { panel, spot, dark: find(isDarkHeading) }
-    return { wavelength, scans: [], ratio, layout: 'panel and spot' }
-  }
-  const scans = others.filter(
-    (column) => !isSpreadHeading(headings[column]) && !isChannelHeading(headings[column]),
-  )
-  return { wavelength, scans, ratio: null, layout: plainLayout }
-}
-
-/** Whether a column has neither a value nor a fault: left by a delimiter at the lines' ends. */
-function isEmpty(body: Body, column: number): boolean {
-  return !body.cellFaults.has(column) && body.columns[column].every(Number.isNaN)
-}
-
-function wavelengthColumn(body: Body, headings: readonly string[] | null): number {
-  const named = headings?.findIndex(isWavelengthHeading) ?? -1
-  if (named >= 0) return named
-  const [first, second] = body.columns
-  if (body.columns.length < 3 || first.length < 2 || (first[0] !== 0 && first[0] !== 1)) return 0
-  const isCount = first.every((value, row) => value === first[0] + row)
-  return isCount && second[0] >= 0.1 && second[0] < second[1] ? 1 : 0
 }
 
 /** (spot − dark) / (panel − dark); a gap where the panel has no signal. */

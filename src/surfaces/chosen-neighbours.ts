@@ -6,9 +6,8 @@
  * place looks at no other station.
  */
 import { ChoiceCandidates } from './choice-candidates'
-import { halves, nodeBlock, type NodeBlock, type NodeSets } from './node-sets'
+import { BlockSets, halves, nodeBlock, type NodeBlock, type NodeSets } from './node-sets'
 import { sectorOf, type SectorCount } from './sectors'
-import { SetTable } from './set-table'
 import { Sight } from './sight'
 
 export interface Choice {
@@ -54,13 +53,9 @@ export interface ChoiceNeeds {
 const CROWDED = 5
 
 /** Chooses stations for block after block in the same workspace. */
-export class NeighbourChooser implements NodeSets {
-  /** The chosen ones of a block, ascending by index. */
-  candidates = new Int32Array(256)
-  candidateCount = 0
+export class NeighbourChooser extends BlockSets {
   /** Most stations that a place can have. */
   readonly most: number
-  private readonly sets = new SetTable()
   private readonly sight: Sight | null
   private readonly sectors: SectorCount
   private readonly mostOfSector: number
@@ -80,6 +75,7 @@ export class NeighbourChooser implements NodeSets {
     private readonly places: Places,
     choice: Choice,
   ) {
+    super()
     const total = places.x.length
     const { sectors, neighbours, barriers } = choice
     const room = sectors ? sectors.count * sectors.most : total
@@ -94,22 +90,6 @@ export class NeighbourChooser implements NodeSets {
     this.taken = new Int32Array(this.sectors)
     this.heads = new Int32Array(this.sectors)
     this.position = new Int32Array(total)
-  }
-
-  get setCount(): number {
-    return this.sets.setCount
-  }
-
-  get starts(): Int32Array {
-    return this.sets.starts
-  }
-
-  get nodes(): Int32Array {
-    return this.sets.nodes
-  }
-
-  membersOf(set: number, out: Int32Array): number {
-    return this.sets.membersOf(set, out)
   }
 
   /**

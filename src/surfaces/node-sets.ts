@@ -42,11 +42,31 @@ export interface NodeSets {
   readonly nodes: Int32Array
 }
 
-/** Finds sets for block after block in the same workspace. */
-export class SetFinder implements NodeSets {
+/** The sets of one block after another, in the same workspace. */
+export class BlockSets implements NodeSets {
   candidates = new Int32Array(256)
   candidateCount = 0
-  private readonly sets = new SetTable()
+  protected readonly sets = new SetTable()
+
+  get setCount(): number {
+    return this.sets.setCount
+  }
+
+  get starts(): Int32Array {
+    return this.sets.starts
+  }
+
+  get nodes(): Int32Array {
+    return this.sets.nodes
+  }
+
+  membersOf(set: number, out: Int32Array): number {
+    return this.sets.membersOf(set, out)
+  }
+}
+
+/** Finds sets for block after block in the same workspace. */
+export class SetFinder extends BlockSets {
   private u = new Float64Array(256)
   private v = new Float64Array(256)
   private squared = new Float64Array(256)
@@ -59,6 +79,7 @@ export class SetFinder implements NodeSets {
     private readonly index: NeighbourIndex,
     private readonly neighbours: number,
   ) {
+    super()
     this.found = new Int32Array(neighbours)
     this.foundSquared = new Float64Array(neighbours)
   }
@@ -76,22 +97,6 @@ export class SetFinder implements NodeSets {
     }
     this.findSets(block)
     visitor(this, block)
-  }
-
-  get setCount(): number {
-    return this.sets.setCount
-  }
-
-  get starts(): Int32Array {
-    return this.sets.starts
-  }
-
-  get nodes(): Int32Array {
-    return this.sets.nodes
-  }
-
-  membersOf(set: number, out: Int32Array): number {
-    return this.sets.membersOf(set, out)
   }
 
   /** Takes every point that can be among the nearest of any node in the block, ascending. */
