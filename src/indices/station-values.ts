@@ -56,11 +56,21 @@ export function stationMean(values: readonly Measured[], average: Average = 'mea
   if (n === 0) return { value: null, error: null, missing: usualReason(values), n }
   const own = errors > 0 ? ownSquares / errors : null
   if (n === 1) return { value: known[0], error: own === null ? null : Math.sqrt(own), n }
-  const mean = known.reduce((sum, value) => sum + value, 0) / n
+  const mean = averageOf(known, 'mean')
   const squares = known.reduce((sum, value) => sum + (value - mean) ** 2, 0)
   const error = Math.sqrt(Math.max(squares / (n - 1), own ?? 0) / n)
-  const value = average === 'robust' ? robustMean(known, Math.sqrt(own ?? 0)) : mean
-  return { value, error, n }
+  return { value: averageOf(known, average, Math.sqrt(own ?? 0)), error, n }
+}
+
+/**
+ * The average of numbers that all have a value, one at least.
+ *
+ * @param error of a single one; a robust mean takes nothing within it for odd
+ */
+export function averageOf(values: readonly number[], average: Average, error = 0): number {
+  return average === 'robust'
+    ? robustMean(values, error)
+    : values.reduce((sum, value) => sum + value, 0) / values.length
 }
 
 function usualReason(values: readonly Measured[]): Missing {

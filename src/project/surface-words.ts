@@ -93,7 +93,7 @@ export function variogramSentence({
   const sill = totalSill(variogram)
   if (range < BEYOND_LAGS.range * reached && sill < BEYOND_LAGS.sill * highest) return parted
   const of = (value: number) => Number(value.toPrecision(2))
-  return `${parted} The variogram’s range (${of(range)}) is longer than the data can show (pairs are compared out to ${of(reached)}): values drift across all of the ground. Try a trend, and do not read its sill (${of(sill)}) as the values’ variance.`
+  return `${parted} The variogram’s range (${of(range)}) is longer than the data can show (pairs are compared out to ${of(reached)}): values drift across all of the ground. Compare the methods, a trend among them, and do not read its sill (${of(sill)}) as the values’ variance.`
 }
 
 /** Names that a sentence tells one by one. */

@@ -6,7 +6,13 @@ import { scanValues, type ScanValues } from '../indices/context'
 import { evaluateIndices, type IndexSet } from '../indices/index-set'
 import { spectralLeaves, type SpectralLeaf } from '../indices/leaves'
 import type { Measured } from '../indices/rule'
-import { countsForStation, stationContext, stationIndices } from '../indices/station-values'
+import {
+  averageOf,
+  countsForStation,
+  stationContext,
+  stationIndices,
+  type Average,
+} from '../indices/station-values'
 import type { ValueContext } from '../indices/context'
 import type { Identification } from '../minerals/reference'
 import { knownMinerals, type References } from '../jobs/references'
@@ -122,7 +128,7 @@ export function* evaluatePiecewise(
   recipe: Recipe,
 ): Piecework<Values> {
   const { placement, verdicts, identifications } = input
-  const { targets, average } = recipe
+  const { targets, average = 'mean' } = recipe
   const values: ScanValues[] = []
   const ofScans = columnsFor(compiled.indices)
   const cells = yield* mapPiecewise(placement.stations, ({ columns }, station) =>
@@ -149,7 +155,10 @@ export function* evaluatePiecewise(
     ),
   )
   const stationMinerals = yield* mapPiecewise(counted, (scans) =>
-    meanShares(scans.map((scan) => identifications[scan])),
+    meanShares(
+      scans.map((scan) => identifications[scan]),
+      average,
+    ),
   )
   const stationContexts = yield* mapPiecewise(cells, (columns, station) =>
     stationContext(
@@ -256,17 +265,26 @@ function columnsOf(
 }
 
 /** Mean shares over scans, a mineral that a scan lacks counting as 0. */
-function meanShares(scans: readonly (Identification | null)[]): StationMinerals {
+function meanShares(scans: readonly (Identification | null)[], average: Average): StationMinerals {
   const identified = scans.filter((found) => found !== null)
-  const groups = new Map<string, number>()
-  const minerals = new Map<string, number>()
-  for (const { minerals: found } of identified) {
-    for (const { mineral, group, share } of found) {
-      groups.set(group, (groups.get(group) ?? 0) + share / identified.length)
-      minerals.set(mineral, (minerals.get(mineral) ?? 0) + share / identified.length)
-    }
+  const groups = new Map<string, number[]>()
+  const minerals = new Map<string, number[]>()
+  const add = (shares: Map<string, number[]>, name: string, scan: number, share: number) => {
+    // A scan in which it was not found has none of it.
+    const list = shares.get(name) ?? identified.map(() => 0)
+    list[scan] += share
+    shares.set(name, list)
   }
-  const byShare = (shares: Map<string, number>) =>
-    [...shares].sort((a, b) => b[1] - a[1] || (a[0] < b[0] ? -1 : 1))
+  identified.forEach(({ minerals: found }, scan) => {
+    for (const { mineral, group, share } of found) {
+      add(groups, group, scan, share)
+      add(minerals, mineral, scan, share)
+    }
+  })
+  const byShare = (shares: Map<string, number[]>) =>
+    [...shares]
+      .map(([name, list]): [string, number] => [name, averageOf(list, average)])
+      .filter(([, share]) => share > 0)
+      .sort((a, b) => b[1] - a[1] || (a[0] < b[0] ? -1 : 1))
   return { groups: byShare(groups), minerals: byShare(minerals), sound: scans.length }
 }
