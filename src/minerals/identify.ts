@@ -6,12 +6,13 @@ import { estimateNoise } from '../spectra/noise'
 import type { Spectrum } from '../spectra/spectrum'
 import { closeRival, doubtOf } from './doubt'
 import { featureFit } from './feature-fit'
-import { bestOfEach, matchAll, type Match, type ScanShape, type UserRanges } from './match'
+import { bestOfEach, type Match, type ScanShape, type UserRanges } from './match'
 import { compressedCosine, unmix } from './mixture'
 import { settled } from './neighbours'
 import type { PreparedSet } from './prepare'
 import type { Identification, MineralShare } from './reference'
 import { noiseEnergyOf, scanShapeOf } from './scan-shape'
+import { matchWet } from './wet'
 import { toGrid } from './work-grid'
 
 /** What is known beside the scan. */
@@ -23,7 +24,11 @@ export interface IdentifyOptions {
 }
 
 /** Energy of the shape below which a scan holds nothing diagnostic (squared ln units · nm). */
-const LEAST_ENERGY = 0.008
+const LEAST_ENERGY = 0.001
+/** Below this a shape is faint, as dark rock's is, */
+const FAINT = 0.008
+/** and is named only where the best reference scores at least this. */
+const LEAST_SCORE_FAINT = 0.75
 /** A shape must stand this many times above what noise alone gives. */
 const ABOVE_NOISE = 2
 /** The best reference must score at least this. */
@@ -34,13 +39,14 @@ const MOST_MISSED = 0.15
 const OVERRULED = 0.1
 
 const NOTHING: Identification = { minerals: [], runnerUp: null, doubt: '' }
+const ONLY_WATER = 'water hides what else it holds: dry it and scan it again'
 const NO_RANGES: UserRanges = new Map()
 
 /**
  * What a scan is taken for.
  *
- * @returns no minerals where the scan is featureless, noise, like nothing in the set, or best
- *   explained by a mineral that has no absorption of its own here
+ * @returns no minerals where the scan is featureless, noise, like nothing in the set, best explained by
+ *   a mineral that has no absorption of its own here, or by water alone
  */
 export function identify(
   spectrum: Spectrum,
@@ -51,10 +57,12 @@ export function identify(
   if (!onGrid || prepared.references.length === 0) return NOTHING
   const ranges = options.ranges ?? NO_RANGES
   const noise = options.noise ?? estimateNoise(spectrum) ?? 0
-  const scan = scanShapeOf(onGrid, noise)
-  const noiseEnergy = noiseEnergyOf(onGrid, noise, scan.scale)
-  if (scan.linearEnergy < Math.max(LEAST_ENERGY, ABOVE_NOISE * noiseEnergy)) return NOTHING
-  const matches = settled(matchAll(scan, prepared, ranges), onGrid, noise, prepared)
+  const own = scanShapeOf(onGrid, noise)
+  const empty = Math.max(LEAST_ENERGY, ABOVE_NOISE * noiseEnergyOf(onGrid, noise, own.scale))
+  if (own.linearEnergy < empty) return NOTHING
+  const { scan, matches: unsettled, isWaterAlone } = matchWet(own, prepared, ranges, empty)
+  if (isWaterAlone) return { ...NOTHING, doubt: ONLY_WATER }
+  const matches = settled(unsettled, onGrid, noise, prepared)
   const ranked = bestOfEach(matches.toSorted((a, b) => b.score - a.score))
   const [best] = ranked
   const share = (match: Match, part: number): MineralShare => ({
@@ -69,7 +77,8 @@ export function identify(
     ),
   })
   const speaking = ranked.find(({ reference }) => !reference.silent)
-  if (!isCredible(best) || !speaking || !isCredible(speaking))
+  const least = scan.linearEnergy < FAINT ? LEAST_SCORE_FAINT : LEAST_SCORE
+  if (!isCredible(best, least) || !speaking || !isCredible(speaking, least))
     return { ...NOTHING, runnerUp: share(best, 0) }
   const mixture = unmix(scan, prepared, matches, ranked)
   const { parts } = mixture
@@ -94,6 +103,6 @@ function leftBy({ reference }: Match, scan: ScanShape): number {
 }
 
 /** Whether a match is good enough to name its mineral. */
-function isCredible({ score, missed }: Match): boolean {
-  return score + missed >= LEAST_SCORE && missed <= MOST_MISSED
+function isCredible({ score, missed }: Match, least: number): boolean {
+  return score + missed >= least && missed <= MOST_MISSED
 }

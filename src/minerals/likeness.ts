@@ -18,7 +18,12 @@ export interface Likeness {
   readonly whole: number
   /** Over the last part alone, beyond 2080 nm. */
   readonly telling: number
+  /** Over the parts in which liquid water absorbs little. */
+  readonly dry: number
 }
+
+/** Which parts of the range hold the strong bands of liquid water. */
+const WATERY = [false, true, false, true, false]
 
 const TINY = 1e-12
 
@@ -28,51 +33,59 @@ const TINY = 1e-12
  * @param known 1 at the nodes that count; null where all do
  */
 export function likenessOf(scan: Compared, other: Compared, known: Uint8Array | null): Likeness {
-  const fine = known
-    ? alike(
-        productsOf(scan.compressed, other.compressed, known),
-        productsOf(scan.compressed, scan.compressed, known),
-        productsOf(other.compressed, other.compressed, known),
-      )
-    : alike(
-        productsOf(scan.compressed, other.compressed, null),
-        scan.compressedEnergy,
-        other.compressedEnergy,
-      )
-  const coarse = known
-    ? alike(
-        productsOf(scan.coarse, other.coarse, known),
-        productsOf(scan.coarse, scan.coarse, known),
-        productsOf(other.coarse, other.coarse, known),
-      )
-    : alike(productsOf(scan.coarse, other.coarse, null), scan.coarseEnergy, other.coarseEnergy)
-  return { whole: (fine.whole + coarse.whole) / 2, telling: (fine.telling + coarse.telling) / 2 }
+  const fine = alike(
+    productsOf(scan.compressed, other.compressed, known, both),
+    known ? productsOf(scan.compressed, scan.compressed, known, ours) : scan.compressedEnergy,
+    known ? productsOf(other.compressed, other.compressed, known, theirs) : other.compressedEnergy,
+  )
+  const coarse = alike(
+    productsOf(scan.coarse, other.coarse, known, both),
+    known ? productsOf(scan.coarse, scan.coarse, known, ours) : scan.coarseEnergy,
+    known ? productsOf(other.coarse, other.coarse, known, theirs) : other.coarseEnergy,
+  )
+  return {
+    whole: (fine.whole + coarse.whole) / 2,
+    telling: (fine.telling + coarse.telling) / 2,
+    dry: (fine.dry + coarse.dry) / 2,
+  }
 }
 
+/** Products under way; kept, so that hundreds of comparisons a scan leave no garbage behind. */
+const [both, ours, theirs] = [0, 1, 2].map(() => new Float64Array(PARTS.length))
+
 /** Likeness from products with one another and with themselves, by part. */
-function alike(products: Float64Array, ours: Float64Array, theirs: Float64Array): Likeness {
-  const allOurs = sumOf(ours) + TINY
-  const allTheirs = sumOf(theirs) + TINY
+function alike(products: Float64Array, own: Float64Array, its: Float64Array): Likeness {
+  const allOwn = sumOf(own) + TINY
+  const allIts = sumOf(its) + TINY
   let cosines = 0
   let weights = 0
   let cosine = 0
+  let dryCosines = 0
+  let dryWeights = 0
   for (let part = 0; part < products.length; part++) {
-    cosine = products[part] / Math.sqrt(ours[part] * theirs[part] + TINY)
-    const weight = Math.sqrt(ours[part] / allOurs + theirs[part] / allTheirs)
+    cosine = products[part] / Math.sqrt(own[part] * its[part] + TINY)
+    const weight = Math.sqrt(own[part] / allOwn + its[part] / allIts)
     cosines += weight * cosine
     weights += weight
+    if (WATERY[part]) continue
+    dryCosines += weight * cosine
+    dryWeights += weight
   }
-  const overall = sumOf(products) / Math.sqrt(allOurs * allTheirs)
-  return { whole: (overall + cosines / (weights + TINY)) / 2, telling: cosine }
+  const overall = sumOf(products) / Math.sqrt(allOwn * allIts)
+  return {
+    whole: (overall + cosines / (weights + TINY)) / 2,
+    telling: cosine,
+    dry: dryCosines / (dryWeights + TINY),
+  }
 }
 
-/** The product of two arrays over each part of the range. */
+/** The product of two arrays over each part of the range; written into `products` where given. */
 export function productsOf(
   a: Float64Array,
   b: Float64Array,
   known: Uint8Array | null,
+  products = new Float64Array(PARTS.length),
 ): Float64Array {
-  const products = new Float64Array(PARTS.length)
   for (let part = 0; part < PARTS.length; part++) {
     const [start, end] = PARTS[part]
     products[part] = known ? knownDot(a, b, known, start, end) : dot(a, b, start, end)

@@ -7,6 +7,8 @@ import { GRID } from './work-grid'
 /** A scan's shape at the scale that its noise asks for. */
 export interface ScanShape extends PreparedShape {
   readonly scale: number
+  /** The weighted coarse shape before it is compressed. */
+  readonly coarseLinear: Float64Array
   /** 1 where the scan has values. */
   readonly known: Uint8Array
   /** Whether it has values everywhere. */
@@ -24,6 +26,8 @@ export interface Match {
   readonly score: number
   /** What of that was lost to telling absorptions that are not the scan's. */
   readonly missed: number
+  /** Likeness apart from the stretches in which water absorbs. */
+  readonly dry: number
   /** Product of the reference's linear shape with the scan's. */
   readonly product: number
   /** Product of the reference's linear shape with itself, where the scan has values. */
@@ -51,21 +55,30 @@ const RARE = 0.03
 
 /** Every reference's match with the scan, in the set's order. */
 export function matchAll(scan: ScanShape, set: PreparedSet, ranges: UserRanges): Match[] {
-  return set.references.map((reference, index) => {
-    const shape = reference.shapeAt(scan.scale)
-    const user = ranges.get(reference.mineral)
-    const known = scan.whole && !user ? null : nodesOf(scan, user)
-    const { whole, telling } = likenessOf(scan, shape, known)
-    const hasTelling = reference.telling && !user
-    const missed = hasTelling ? MISSED * Math.max(0, TELLING * scan.clarity - telling) : 0
-    // Shapes are 0 where they are not known.
-    const product = user
-      ? sumOf(productsOf(scan.linear, shape.linear, known))
-      : dot(scan.linear, shape.linear)
-    const energy = known ? sumOf(productsOf(shape.linear, shape.linear, known)) : shape.linearEnergy
-    const score = whole - excessOf(product, energy) - oddsOf(reference) - missed
-    return { reference, index, score, missed, product, energy }
-  })
+  return set.references.map((reference, index) =>
+    matchOne(scan, reference, index, ranges.get(reference.mineral)),
+  )
+}
+
+/** One reference's match with the scan. */
+export function matchOne(
+  scan: ScanShape,
+  reference: PreparedReference,
+  index: number,
+  user: readonly (readonly [from: number, to: number])[] | undefined,
+): Match {
+  const shape = reference.shapeAt(scan.scale)
+  const known = scan.whole && !user ? null : nodesOf(scan, user)
+  const { whole, telling, dry } = likenessOf(scan, shape, known)
+  const hasTelling = reference.telling && !user
+  const missed = hasTelling ? MISSED * Math.max(0, TELLING * scan.clarity - telling) : 0
+  // Shapes are 0 where they are not known.
+  const product = user
+    ? sumOf(productsOf(scan.linear, shape.linear, known))
+    : dot(scan.linear, shape.linear)
+  const energy = known ? sumOf(productsOf(shape.linear, shape.linear, known)) : shape.linearEnergy
+  const score = whole - excessOf(product, energy) - oddsOf(reference) - missed
+  return { reference, index, score, missed, dry, product, energy }
 }
 
 /** What a reference loses of which the scan would need more than a pure mineral shows. */

@@ -160,27 +160,43 @@ function covers(known: Uint8Array, ranges: Reference['diagnostic']): boolean {
   })
 }
 
-/**
- * The shapes of ln reflectance ready for matching: weighted, 0 where not known.
- *
- * @param other the same at another scale, where there is one: its coarse shape serves
- */
-export function weightedShape(
+/** A reference's shapes ready for matching; `other` is the same at another scale, if there. */
+function weightedShape(
   log: Float64Array,
   known: Uint8Array,
   scale: number,
   other?: PreparedShape,
 ): PreparedShape {
   const linear = weighted(shapeOf(log, scale), known)
+  if (other) return { ...other, ...fineShape(linear) }
+  return shapeFrom(linear, weighted(coarseShapeOf(log), known))
+}
+
+/** Weighted shapes of ln reflectance, 0 where not known, before they are compressed. */
+export function linearShapes(
+  log: Float64Array,
+  known: Uint8Array,
+  scale: number,
+): { linear: Float64Array; coarseLinear: Float64Array } {
+  return {
+    linear: weighted(shapeOf(log, scale), known),
+    coarseLinear: weighted(coarseShapeOf(log), known),
+  }
+}
+
+/** Weighted shapes made ready for matching. */
+export function shapeFrom(linear: Float64Array, coarseLinear: Float64Array): PreparedShape {
+  const coarse = compressedShape(coarseLinear)
+  return { ...fineShape(linear), coarse, coarseEnergy: productsOf(coarse, coarse, null) }
+}
+
+function fineShape(linear: Float64Array): Omit<PreparedShape, 'coarse' | 'coarseEnergy'> {
   const compressed = compressedShape(linear)
-  const coarse = other?.coarse ?? compressedShape(weighted(coarseShapeOf(log), known))
   return {
     linear,
     compressed,
-    coarse,
     linearEnergy: sumOf(productsOf(linear, linear, null)),
     compressedEnergy: productsOf(compressed, compressed, null),
-    coarseEnergy: productsOf(coarse, coarse, null),
   }
 }
 

@@ -1,6 +1,6 @@
 /** A scan's shape at the scale that its noise asks for. */
 import type { ScanShape } from './match'
-import { weightedShape } from './prepare'
+import { linearShapes, shapeFrom } from './prepare'
 import { scaleForNoise, shapeVariance } from './shape'
 import { GRID, nodesBetween, type OnGrid } from './work-grid'
 
@@ -13,9 +13,11 @@ const AT_2200 = GRID.findIndex((nm) => nm >= 2200)
  */
 export function scanShapeOf(onGrid: OnGrid, noise: number): ScanShape {
   const scale = scaleForNoise(noise * Math.sqrt(onGrid.variance[AT_2200]))
-  const shape = weightedShape(onGrid.log, onGrid.known, scale)
-  const clarity = clarityOf(onGrid, shape.linear, noise, scale)
-  return { ...shape, scale, known: onGrid.known, whole: !onGrid.known.includes(0), clarity }
+  const { log, known } = onGrid
+  const { linear, coarseLinear } = linearShapes(log, known, scale)
+  const clarity = clarityOf(onGrid, linear, noise, scale)
+  const whole = !known.includes(0)
+  return { ...shapeFrom(linear, coarseLinear), coarseLinear, scale, known, whole, clarity }
 }
 
 const TELLING = nodesBetween(2080, 2500)

@@ -9,6 +9,7 @@
  */
 import { modelContinuum } from '../../src/minerals/model'
 import type { NamedSpectrum } from '../../src/minerals/prepare'
+import { WATER_INDEX } from '../../src/minerals/water'
 import { normalDraws } from './normal-draws'
 
 /** A named way to alter a scan. `seed` sets the noise that some of them add. */
@@ -71,40 +72,13 @@ const sloped = (by: number): Change => {
 const stepped: Change = (value, nm) => value * (nm < 1000 ? 1.03 : nm > 1830 ? 0.97 : 1)
 
 /**
- * Absorption of liquid water, its logarithm splined: nm and the imaginary index (Hale and Querry 1973, Appl. Opt. 12,
- * 555, and Palmer and Williams 1974, J. Opt. Soc. Am. 64, 1107; from memory, so about right).
+ * Absorption of water along each channel's light, per micrometre.
+ *
+ * @param shorter by how much its bands lie shorter than liquid water's, nm
  */
-const WATER: readonly (readonly [nm: number, k: number])[] = [
-  [350, 6e-9],
-  [700, 3.4e-8],
-  [900, 4.9e-7],
-  [970, 3.5e-6],
-  [1070, 1.4e-6],
-  [1190, 1.1e-5],
-  [1280, 1e-5],
-  [1350, 3.6e-5],
-  [1400, 1.38e-4],
-  [1450, 3.3e-4],
-  [1500, 2e-4],
-  [1600, 8.6e-5],
-  [1690, 7e-5],
-  [1800, 1.15e-4],
-  [1880, 4e-4],
-  [1910, 1.2e-3],
-  [1940, 1.85e-3],
-  [1970, 1.6e-3],
-  [2000, 1.1e-3],
-  [2100, 4.4e-4],
-  [2200, 2.9e-4],
-  [2300, 4.3e-4],
-  [2400, 9.6e-4],
-  [2500, 1.8e-3],
-]
-
-/** Absorption of water along each channel's light, per micrometre. */
-function waterOn(wavelengths: Float64Array): Float64Array {
+function waterOn(wavelengths: Float64Array, shorter = 0): Float64Array {
   const logIndex = modelContinuum(
-    WATER.map(([nm, k]) => [nm, Math.log(k)] as const),
+    WATER_INDEX.map(([nm, k]) => [nm - shorter, Math.log(k)] as const),
     wavelengths,
   )
   return wavelengths.map((nm, i) => (4 * Math.PI * Math.exp(logIndex[i]) * 1000) / nm)
@@ -116,9 +90,12 @@ function filmed(scan: NamedSpectrum, thickness: number): NamedSpectrum {
   return changed(scan, (value, _, i) => value * Math.exp(-2 * water[i] * thickness))
 }
 
-/** A film of water about each grain: thickness in micrometres. */
+/**
+ * A film of adsorbed water about each grain, its bands 10 nm shorter than liquid water's, so that
+ * it is not the very film that the program takes off; thickness in micrometres.
+ */
 function moistened(scan: NamedSpectrum, thickness: number): NamedSpectrum {
-  const water = waterOn(scan.wavelengths)
+  const water = waterOn(scan.wavelengths, 10)
   return changed(scan, (value, _, i) =>
     reflectanceOf(albedoOf(value) * Math.exp(-2 * water[i] * thickness)),
   )
