@@ -15,6 +15,7 @@ import {
   driftSentence,
   farSentence,
   nowhereSentence,
+  partedSentence,
   transformSentence,
   trust,
   variogramSentence,
@@ -94,6 +95,7 @@ export function valueOf(
       ) +
       transformSentence(rule) +
       declusteringSentence(plan, found.unit) +
+      partedSentence(plan) +
       compositeSentence(rule, found) +
       belowSentence(rule, found.belowDetection) +
       nowhereSentence(rule, plan, spread.estimate === null) +

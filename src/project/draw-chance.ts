@@ -44,7 +44,7 @@ export async function drawChance(
     let realisations = 0
     const tell = () => {
       if (!soFar || realisations === all) return
-      const bands = chanceBands(plan, exceeding, realisations)
+      const bands = chanceBands(plan, exceeding, realisations, seen)
       soFar({ bands, step: 1, part: realisations / all, realisations: [realisations, all] })
     }
     if (soFar) {
@@ -68,9 +68,13 @@ export async function drawChance(
         }
       }
     }
+    // Beside a barrier kriging tells from where a station within the reach is seen.
+    const seen = plan.chance?.barriers
+      ? (await coarsePass(pool, plan, `${name} seen`, 1, signal)).estimate
+      : null
     // As many batches at once as there are workers: each holds its realisations in memory.
     await Promise.all(Array.from({ length: pool.size }, lane))
-    return chanceBands(plan, exceeding)
+    return chanceBands(plan, exceeding, null, seen)
   } finally {
     pool.withdraw(name)
   }

@@ -28,6 +28,13 @@ export function transformSentence({ transform, trend, drift }: SurfaceRule): str
   return TRANSFORMED[transform] + about
 }
 
+/** What is said of a simulation beside barriers. */
+export function partedSentence({ chance }: Pick<SurfacePlan, 'chance'>): string {
+  return chance?.barriers
+    ? ' Neither stations nor simulated nodes are used across its barriers; the scores and their mean are common to all sides.'
+    : ''
+}
+
 /** What is said of how stations weigh in normal scores. */
 export function declusteringSentence(
   { transformed, chance }: Pick<SurfacePlan, 'transformed' | 'chance'>,

@@ -19,6 +19,8 @@ export interface ChanceSetting {
   readonly threshold: number
   readonly realisations: number
   readonly seed: number
+  /** Straight pieces across which nothing is used; null for none. */
+  readonly barriers: Float64Array | null
   /** How the scores were declustered; null where stations count alike. */
   readonly declustering: Declustering | null
 }
@@ -35,15 +37,17 @@ const STRETCH = 800
  * Prepares a chance.
  *
  * @param points stations without duplicates
- * @param declustered whether crowded stations count less in the scores
+ * @param realisations how many; 200 where absent
+ * @param options whether crowded stations count less in the scores, and the barriers
  * @throws Error in words where no station, or every one, lies above the value
  */
 export function chanceSetting(
   points: Points,
   above: number,
   realisations = REALISATIONS,
-  declustered = false,
+  options: { readonly declustered?: boolean; readonly barriers?: Float64Array | null } = {},
 ): ChanceSetting {
+  const { declustered = false, barriers = null } = options
   const { scores, above: scoreAbove, declustering } = scoreTable(points, declustered)
   const over = points.value.filter((value) => value > above).length
   if (over === 0 || over === points.value.length)
@@ -52,8 +56,15 @@ export function chanceSetting(
         'can be told of the chance; choose a value between them.',
     )
   const scored: Points = { x: points.x, y: points.y, value: scores }
-  const variogram = scoreVariogram(scored)
-  return { scored, variogram, threshold: scoreAbove(above), realisations, seed: 1, declustering }
+  return {
+    scored,
+    variogram: scoreVariogram(scored, barriers),
+    threshold: scoreAbove(above),
+    realisations,
+    seed: 1,
+    barriers,
+    declustering,
+  }
 }
 
 /** A stretch of the path in a batch of realisations. */
@@ -106,7 +117,8 @@ export function drawStretch(
   const drawn = fields ?? Array.from({ length: end - first }, () => new Float32Array(nodes))
   let walk = walks.get(plan)
   if (!walk) {
-    walk = new SimulationWalk(chance.scored, chance.variogram, grid, { seed: chance.seed })
+    const { scored, variogram, seed, barriers } = chance
+    walk = new SimulationWalk(scored, variogram, grid, { seed, barriers })
     walks.set(plan, walk)
   }
   walk.advance(drawn, first, [from, to])
@@ -135,12 +147,14 @@ function wantedNodes(plan: SurfacePlan): Uint8Array {
 /**
  * The chance from batches; NaN outside the reach and the limits.
  *
- * @param drawn realisations of these batches, where they are not all
+ * @param drawn realisations of these batches; null where they are all
+ * @param seen NaN at nodes from which no station within the reach is seen; null for none
  */
 export function chanceBands(
   plan: SurfacePlan,
   exceeding: readonly Uint16Array[],
-  drawn?: number,
+  drawn: number | null = null,
+  seen: Float64Array | null = null,
 ): SurfaceBands {
   const { grid } = plan
   const wanted = wantedNodes(plan)
@@ -149,12 +163,19 @@ export function chanceBands(
     for (let node = 0; node < estimate.length; node++) estimate[node] += counts[node]
   const realisations = drawn ?? plan.chance?.realisations ?? 1
   for (let node = 0; node < estimate.length; node++)
-    estimate[node] = wanted[node] === 1 ? estimate[node] / realisations : NaN
+    estimate[node] =
+      wanted[node] === 1 && !(seen && Number.isNaN(seen[node]))
+        ? estimate[node] / realisations
+        : NaN
   return { grid, estimate, variance: null }
 }
 
-/** All stretches one after another, for a caller that has no workers. */
-export function computeChance(plan: SurfacePlan): SurfaceBands {
+/**
+ * All stretches one after another, for a caller that has no workers.
+ *
+ * @param seen see `chanceBands`
+ */
+export function computeChance(plan: SurfacePlan, seen: Float64Array | null = null): SurfaceBands {
   const counts = stretchesOf(plan).map((stretches) => {
     let drawn: Drawn = { fields: [], exceeding: null }
     stretches.forEach((stretch, i) => {
@@ -162,7 +183,7 @@ export function computeChance(plan: SurfacePlan): SurfaceBands {
     })
     return drawn.exceeding ?? new Uint16Array(0)
   })
-  return chanceBands(plan, counts)
+  return chanceBands(plan, counts, null, seen)
 }
 
 /**
@@ -175,8 +196,13 @@ export function testChance(
   setting: ChanceSetting,
   neighbours: number | null,
 ): { readonly single: Tested; readonly blocks: Tested | null } {
-  const { scored, variogram, threshold } = setting
-  const method: TestedMethod = { method: 'kriging', variogram, neighbours }
+  const { scored, variogram, threshold, barriers } = setting
+  const method: TestedMethod = {
+    method: 'kriging',
+    variogram,
+    neighbours,
+    choice: barriers && { barriers, sectors: null, neighbours },
+  }
   const indicators = {
     ...points,
     value: scored.value.map((score) => (score > threshold ? 1 : 0)),

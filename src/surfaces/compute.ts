@@ -114,7 +114,10 @@ export function planSurface(
   const trend = rule.method === 'kriging' ? (rule.trend ?? 0) : 0
   const chance =
     rule.method === 'chance-above'
-      ? chanceSetting(merged, rule.above ?? NaN, rule.realisations, rule.declustered)
+      ? chanceSetting(merged, rule.above ?? NaN, rule.realisations, {
+          declustered: rule.declustered,
+          barriers: options.boundaries?.barriers,
+        })
       : null
   const transformed = rule.transform
     ? transformedPoints(rule.transform, merged, what, rule.declustered)
@@ -202,10 +205,8 @@ function refuseMixed(rule: SurfaceRule, boundaries: Boundaries | null, what: str
       `${what} is of natural neighbours, which keep to no barriers and octants; take them off, or ` +
         'choose another method.',
     )
-  if (rule.method === 'chance-above' && chooses)
-    throw new Error(
-      `${what} is simulated, which keeps to no barriers and octants; take them off, or krige.`,
-    )
+  if (rule.method === 'chance-above' && rule.octants !== undefined)
+    throw new Error(`${what} is simulated, which keeps to no octants; take them off, or krige.`)
 }
 
 /** Where barriers leave too few stations to predict from, nothing is told. */

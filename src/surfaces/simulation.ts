@@ -7,11 +7,13 @@
  */
 import { automaticVariogram } from './automatic-variogram'
 import { backward, factorPacked, forward, packedLength } from './cholesky'
+import { Crossing } from './crossing'
 import { MOST_NODES_A_SIDE, nodeX, nodeY } from './grid'
 import { prepareField, toPlaneU, toPlaneV, type KrigingField } from './kriging-field'
 import type { Grid, Points, Variogram } from './model'
 import { NeighbourIndex } from './neighbours'
 import { normalScores } from './normal-scores'
+import type { Box } from './piece-index'
 import { mergeDuplicates } from './points'
 import { normalStream, shuffle } from './random'
 import { totalSill } from './variogram-models'
@@ -23,6 +25,18 @@ export interface SimulationOptions {
   readonly seed?: number
   /** Most stations, and most earlier nodes, that a node is drawn from; 20 each where absent. */
   readonly neighbours?: number
+  /** Straight pieces across which neither stations nor nodes are used; null or absent for none. */
+  readonly barriers?: Float64Array | null
+}
+
+/** A level of the path. */
+interface Level {
+  /** Where on the path it ends. */
+  readonly end: number
+  /** Nodes from one of its to the next. */
+  readonly step: number
+  /** Steps to nodes that may stand before one. */
+  readonly template: Int32Array
 }
 
 /** Most numbers that one call may hold. */
@@ -64,12 +78,12 @@ export class SimulationWalk {
   private readonly field: KrigingField
   private readonly index: NeighbourIndex | null
   private readonly most: number
+  private readonly crossing: Crossing | null
   private readonly seed: number
   /** The nodes in the order in which they are drawn, and each node's place in it. */
   private readonly path: Int32Array
   private readonly rank: Int32Array
-  /** Where on the path each level ends, and its step to neighbours. */
-  private readonly levels: { readonly end: number; readonly template: Int32Array }[] = []
+  private readonly levels: Level[] = []
   /** The members of the current system in the plane; stations first, then nodes. */
   private readonly u: Float64Array
   private readonly v: Float64Array
@@ -98,14 +112,17 @@ export class SimulationWalk {
     this.field = prepareField(scores ?? middle, variogram)
     this.index = scores ? new NeighbourIndex(this.field.u, this.field.v) : null
     this.most = options.neighbours ?? 20
+    this.crossing = options.barriers ? new Crossing(options.barriers) : null
     this.seed = options.seed ?? 1
     this.path = new Int32Array(grid.columns * grid.rows)
     this.rank = new Int32Array(grid.columns * grid.rows).fill(-1)
     this.layPath()
     this.u = new Float64Array(2 * this.most)
     this.v = new Float64Array(2 * this.most)
-    this.stations = new Int32Array(this.most)
-    this.away = new Float64Array(this.most)
+    // Past those that a barrier hides others are sought.
+    const sought = this.crossing ? Math.max(this.most, this.field.u.length) : this.most
+    this.stations = new Int32Array(sought)
+    this.away = new Float64Array(sought)
     this.nodes = new Int32Array(this.most)
     this.squared = new Float64Array(packedLength(2 * this.most))
     this.matrix = new Float64Array(packedLength(2 * this.most))
@@ -130,7 +147,7 @@ export class SimulationWalk {
     let level = this.levels.findIndex(({ end }) => end > from)
     for (let at = from; at < to; at++) {
       while (this.levels[level].end <= at) level++
-      this.gather(this.path[at], at, this.levels[level].template)
+      this.gather(this.path[at], at, this.levels[level])
       this.drawNode(this.path[at], fields, draws)
     }
   }
@@ -146,7 +163,7 @@ export class SimulationWalk {
         this.rank[node] = end
         this.path[end++] = node
       }
-      this.levels.push({ end, template: this.templateOf(step) })
+      this.levels.push({ end, step, template: this.templateOf(step) })
     }
   }
 
@@ -175,7 +192,7 @@ export class SimulationWalk {
   }
 
   /** Finds the stations and the earlier nodes that a node is drawn from. */
-  private gather(node: number, at: number, template: Int32Array): void {
+  private gather(node: number, at: number, { template, step }: Level): void {
     const { columns, rows } = this.grid
     const row = Math.floor(node / columns)
     const column = node % columns
@@ -183,25 +200,55 @@ export class SimulationWalk {
     this.nodeCount = 0
     const [u, v] = this.planeOf(row, column)
     if (this.index) {
-      const { stations, away } = this
-      this.stationCount = this.index.nearest(u, v, this.most, stations, away)
+      const { stations } = this
+      this.stationCount = this.nearestSeen(this.index, node, u, v)
       for (let i = 0; i < this.stationCount; i++) {
         this.u[i] = this.field.u[stations[i]]
         this.v[i] = this.field.v[stations[i]]
       }
     }
+    const [x, y] = [nodeX(this.grid, column), nodeY(this.grid, row)]
+    const hides = this.facesAround(x, y, step)
     for (let t = 0; t < template.length && this.nodeCount < this.most; t += 2) {
       const r = row + template[t]
       const c = column + template[t + 1]
       if (r < 0 || c < 0 || r >= rows || c >= columns) continue
       const other = r * columns + c
       if (this.rank[other] >= at) continue
+      if (hides?.crosses(x, y, nodeX(this.grid, c), nodeY(this.grid, r))) continue
       const place = this.stationCount + this.nodeCount
       const [nodeU, nodeV] = this.planeOf(r, c)
       this.u[place] = nodeU
       this.v[place] = nodeV
       this.nodes[this.nodeCount++] = other
     }
+  }
+
+  /** The nearest stations that no barrier hides from a node; gives their number. */
+  private nearestSeen(index: NeighbourIndex, node: number, u: number, v: number): number {
+    const { stations, away, most, crossing, grid } = this
+    if (!crossing) return index.nearest(u, v, most, stations, away)
+    const { x, y } = this.field.points
+    const px = nodeX(grid, node % grid.columns)
+    const py = nodeY(grid, Math.floor(node / grid.columns))
+    for (let asked = most; ; asked *= 4) {
+      const found = index.nearest(u, v, Math.min(asked, stations.length), stations, away)
+      let seen = 0
+      for (let i = 0; i < found && seen < most; i++) {
+        const station = stations[i]
+        const [sx, sy] = [x[station], y[station]]
+        if (crossing.face(boxOf(px, py, sx, sy)) && crossing.crosses(px, py, sx, sy)) continue
+        stations[seen++] = station
+      }
+      if (seen === most || found < asked) return seen
+    }
+  }
+
+  /** The barriers among the earlier nodes of a place; null where there are none. */
+  private facesAround(x: number, y: number, step: number): Crossing | null {
+    if (!this.crossing) return null
+    const wide = SEARCH * step * this.grid.cell
+    return this.crossing.face(boxOf(x - wide, y - wide, x + wide, y + wide)) ? this.crossing : null
   }
 
   private planeOf(row: number, column: number): [u: number, v: number] {
@@ -260,6 +307,15 @@ export class SimulationWalk {
   }
 }
 
+function boxOf(x: number, y: number, toX: number, toY: number): Box {
+  return {
+    west: Math.min(x, toX),
+    south: Math.min(y, toY),
+    east: Math.max(x, toX),
+    north: Math.max(y, toY),
+  }
+}
+
 /**
  * Realisations of a surface in the value's own unit: values to normal scores, simulated with the
  * scores' automatic variogram brought to a sill of 1, and back.
@@ -278,9 +334,13 @@ export function simulateSurface(
   return simulateScores(scored, variogram, grid, options).map((field) => field.map(back))
 }
 
-/** The automatic variogram of normal scores, brought to a sill of 1. */
-export function scoreVariogram(scored: Points): Variogram {
-  const { variogram } = automaticVariogram(scored)
+/**
+ * The automatic variogram of normal scores, brought to a sill of 1.
+ *
+ * @param barriers pairs of stations that these part are not counted; null for none
+ */
+export function scoreVariogram(scored: Points, barriers: Float64Array | null = null): Variogram {
+  const { variogram } = automaticVariogram(scored, 0, barriers)
   const total = totalSill(variogram)
   return {
     ...variogram,

@@ -39,6 +39,16 @@ chance <- function() {
              debug.level = 0)
   list(estimate = 1 - pnorm((0.5 - k$var1.pred) / sqrt(k$var1.var)), variance = k$var1.var)
 }
+# The chance of a score above 0 at nodes beside a fault at x = 500 that lifts all to the east, from
+# the stations of one side.
+spatial$lifted <- qnorm((rank(p$z + 2 * (p$x >= 500)) - 0.5) / n)
+flank <- data.frame(x = c(475, 475, 475, 525, 525, 525), y = c(225, 525, 775, 225, 525, 775))
+coordinates(flank) <- ~x + y
+beside <- function(rows) {
+  k <- krige(lifted ~ 1, spatial[rows, ], flank, vgm(0.9, "Sph", 450, nugget = 0.1), beta = 0,
+             debug.level = 0)
+  list(estimate = 1 - pnorm(-k$var1.pred / sqrt(k$var1.var)), variance = k$var1.var)
+}
 # An invented height as external drift.
 height <- function(x, y) 1200 + 0.3 * x + 80 * sin(y / 150)
 spatial$h <- height(p$x, p$y)
@@ -63,6 +73,8 @@ out <- list(
   west = half(p$x < 500),
   east = half(p$x >= 500),
   chance = chance(),
+  chance_west = beside(p$x < 500),
+  chance_east = beside(p$x >= 500),
   linear_leave_one_out = {
     cv <- krige.cv(z ~ x + y, spatial, model, verbose = FALSE, debug.level = 0)
     list(estimate = cv$var1.pred, variance = cv$var1.var)

@@ -2,14 +2,10 @@
 import { describe, expect, test } from 'vitest'
 import { isStopped } from '../../src/jobs/pool'
 import { openCrs } from '../../src/places/crs'
-import { computeChance } from '../../src/surfaces/chance'
-import { planSurface } from '../../src/surfaces/compute'
 import { detectionLimit } from '../../src/project/below-detection'
 import { Activities } from '../../src/project/activity'
 import { Chain } from '../../src/project/chain'
 import { compareOn } from '../../src/project/comparing'
-import { emptyProject, NO_HOLDINGS } from '../../src/project/project'
-import { readSources } from '../../src/project/reading'
 import { pool, sampleTable, valueAt, source, recipeOf, run } from './field'
 import { THREE } from './pools'
 
@@ -176,6 +172,31 @@ describe('boundaries from GeoJSON', () => {
     expect(results.surfaces[0].bands?.estimate).not.toEqual(drawn[0])
   })
 
+  test('a chance keeps to the lines of a file, and ends where no station within reach is seen', async () => {
+    // A pocket without stations, walled in.
+    const pocket = { type: 'LineString', coordinates: ring(500395, 7200395, 500445, 7200445) }
+    const rule = { method: 'chance-above', above: 50, cell: 10, reach: 300, realisations: 20 }
+    const walled = { ...rule, name: 'walled', barriers: 'pocket.geojson' }
+    const { results } = await run([rule, walled], [table, geojson('pocket.geojson', pocket)])
+    const [open, closed] = results.surfaces
+    expect(closed.failure).toBeNull()
+    expect(closed.sentence).toContain('used across its barriers')
+    expect(open.sentence).not.toContain('barriers')
+    const bands = [open, closed].map((each) => each.bands ?? { grid: null, estimate: null })
+    const { grid } = bands[0]
+    if (!grid) throw new Error('nothing drawn')
+    let inside = 0
+    bands[1].estimate?.forEach((chance, node) => {
+      const x = grid.west + (0.5 + (node % grid.columns)) * grid.cell
+      const y = grid.north - (0.5 + Math.floor(node / grid.columns)) * grid.cell
+      const within = x > 500396 && x < 500444 && y > 7200396 && y < 7200444
+      if (within) inside++
+      if (within) expect(chance).toBeNaN()
+      if (within) expect(bands[0].estimate?.[node]).toBeGreaterThanOrEqual(0)
+    })
+    expect(inside).toBeGreaterThan(10)
+  })
+
   test('a map’s lines are barriers; outlines are where it has no lines', async () => {
     const line = {
       type: 'LineString',
@@ -284,51 +305,5 @@ describe('cells below detection', () => {
   test('go with a value alone', () => {
     const chance = { value: undefined, class: 'x', method: 'class-probability' }
     expect(() => recipeOf({ ...chance, below_detection: 'half' })).toThrow(/below_detection/)
-  })
-})
-
-describe('the chance of exceeding a value', () => {
-  const rule = { method: 'chance-above', above: 50, cell: 50, reach: 200, realisations: 60 }
-
-  test('is drawn in stretches, with progress, and is the same as in one thread', async () => {
-    pool.reset()
-    const { results, report } = await run([rule])
-    const [{ bands, failure, unit, sentence, points }] = results.surfaces
-    expect(failure).toBeNull()
-    expect(unit).toBe('')
-    expect(sentence).toContain('From 60 realisations')
-    expect(report[0]).toMatchObject({ above: 50, realisations: 60, method: 'chance-above' })
-    if (!bands || !points) throw new Error('nothing was drawn')
-    const asRule = { ...rule, name: 'copper', value: 'copper', method: 'chance-above' as const }
-    expect(bands).toEqual(computeChance(planSurface(asRule, points, { grid: bands.grid })))
-    expect(pool.count('draw stretch')).toBe(
-      2 * Math.ceil((bands.grid.columns * bands.grid.rows) / 800),
-    )
-  })
-
-  test('stops between stretches', async () => {
-    const controller = new AbortController()
-    pool.reset()
-    pool.before = (task, count) => {
-      if (task === 'draw stretch' && count === 2) controller.abort()
-    }
-    const holdings = await readSources(pool, [source('samples.csv', sampleTable())], NO_HOLDINGS)
-    const options = {
-      activities: new Activities(() => undefined),
-      controller,
-      publish: () => undefined,
-    }
-    const running = new Chain(pool, THREE).run(emptyProject('p', recipeOf(rule)), holdings, options)
-    await expect(running).rejects.toSatisfy(isStopped)
-    expect(pool.count('draw stretch')).toBe(2)
-    pool.before = () => undefined
-  })
-
-  test('needs its value; the value goes with nothing else', () => {
-    expect(() => recipeOf({ method: 'chance-above' })).toThrow(/above/)
-    expect(() => recipeOf({ method: 'kriging', above: 5 })).toThrow(/chance-above alone/)
-    expect(() => recipeOf({ method: 'chance-above', above: 5, realisations: 5 })).toThrow(
-      /realisations/,
-    )
   })
 })

@@ -14,9 +14,14 @@ import {
 } from '../../src/surfaces/simulation'
 import { scatter, seeded } from './scatter'
 
-const { chance: expected } = JSON.parse(
-  readFileSync(new URL('gstat-fixtures.json', import.meta.url), 'utf8'),
-) as { chance: { estimate: number[] } }
+const {
+  chance: expected,
+  chance_west: west,
+  chance_east: east,
+} = JSON.parse(readFileSync(new URL('gstat-fixtures.json', import.meta.url), 'utf8')) as Record<
+  'chance' | 'chance_west' | 'chance_east',
+  { estimate: number[] }
+>
 const POINTS = scatter(60, 1000)
 const GRID: Grid = { west: 0, north: 1000, cell: 50, columns: 20, rows: 20 }
 const RULE: SurfaceRule = { name: 'high', value: 'v', method: 'chance-above', above: 1, reach: 300 }
@@ -43,6 +48,39 @@ describe('the chance of exceeding a value', () => {
       const node = Math.floor((1000 - y) / 50) * 20 + Math.floor(x / 50)
       expect(Math.abs(chance[node] - expected.estimate[i])).toBeLessThan(0.06)
     })
+  })
+
+  test('beside a fault across all of the ground is what gstat tells from either side alone', () => {
+    const { x, y } = POINTS
+    const { scores } = normalScores(POINTS.value.map((z, i) => z + (x[i] >= 500 ? 2 : 0)))
+    const structures = [{ model: 'spherical', sill: 0.9, range: 450 } as const]
+    const barriers = Float64Array.of(500, -50, 500, 480, 500, 480, 500, 1050)
+    const chanceWith = (options: object) =>
+      chanceAbove(
+        simulateScores({ x, y, value: scores }, { nugget: 0.1, structures }, GRID, {
+          realisations: [0, 1000],
+          ...options,
+        }),
+        0,
+      )
+    const [walled, free] = [chanceWith({ barriers }), chanceWith({})]
+    let moved = 0
+    for (const [i, north] of [225, 525, 775].entries()) {
+      const row = Math.floor((1000 - north) / 50)
+      const [left, right] = [20 * row + 9, 20 * row + 10]
+      expect(Math.abs(walled[left] - west.estimate[i])).toBeLessThan(0.06)
+      expect(Math.abs(walled[right] - east.estimate[3 + i])).toBeLessThan(0.06)
+      moved = Math.max(moved, Math.abs(free[left] - west.estimate[i]))
+    }
+    expect(moved).toBeGreaterThan(0.15)
+  })
+
+  test('barriers far from everything change no byte', () => {
+    const plain = planSurface(RULE, POINTS, { grid: GRID })
+    const boundaries = { within: null, barriers: Float64Array.of(5000, 5000, 5000, 6000) }
+    const walled = planSurface(RULE, POINTS, { grid: GRID, boundaries })
+    expect(computeChance(walled).estimate).toEqual(computeChance(plain).estimate)
+    expect(walled.blocked).not.toBeNull()
   })
 
   test('is the part of back-transformed realisations that exceed it', () => {
@@ -94,7 +132,7 @@ describe('the chance of exceeding a value', () => {
     expect(() => planSurface({ ...RULE, above: 50 }, POINTS)).toThrow(/No station lies above 50/)
     expect(() => planSurface({ ...RULE, above: -50 }, POINTS)).toThrow(/All stations lie above -50/)
     expect(() => planSurface({ ...RULE, cell: 1 }, POINTS)).toThrow(/larger cell/)
-    expect(() => planSurface({ ...RULE, octants: 2 }, POINTS)).toThrow(/no barriers and octants/)
+    expect(() => planSurface({ ...RULE, octants: 2 }, POINTS)).toThrow(/keeps to no octants/)
   })
 })
 
