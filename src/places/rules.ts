@@ -17,21 +17,27 @@ export function ruleFor(file: string, rules: readonly PlaceRule[]): PlaceRule | 
 
 /**
  * The rules after a change to what holds for one file. What the rule that fitted it says is kept; a
- * rule for a folder or for a shorter path stays beside it for the other files.
+ * rule for a folder, or for other files as well, stays beside it for those.
  *
  * @param change keys to set; undefined takes a key out
+ * @param files the project's other files, which the change shall not touch
  */
 export function withRuleChanged(
   rules: readonly PlaceRule[],
   file: string,
   change: Omit<Partial<PlaceRule>, 'file'>,
+  files: readonly string[] = [],
 ): PlaceRule[] {
   const old = ruleFor(file, rules)
-  const own = old !== null && plainPath(old.file) === plainPath(file)
-  const joined = { ...old, ...change, file: own ? old.file : file }
+  const isExact = old !== null && plainPath(old.file) === plainPath(file)
+  const isForOthers = () =>
+    old?.file.endsWith('/') ||
+    files.some((other) => other !== file && ruleFor(other, rules) === old)
+  const isShared = old === null || (!isExact && isForOthers())
+  const joined = { ...old, ...change, file: isShared ? file : old.file }
   const said = Object.entries(joined).filter(([, value]) => value !== undefined)
   const next = Object.fromEntries(said) as unknown as PlaceRule
-  if (!own) return [...rules, next]
+  if (isShared) return [...rules, next]
   // An entry that says nothing is none.
   return rules.flatMap((rule) => (rule !== old ? [rule] : said.length > 1 ? [next] : []))
 }

@@ -24,7 +24,8 @@ export interface Spot {
 
 const WGS84 = 'EPSG:4326'
 
-type Pair = 'projected' | 'geographic' | 'position' | 'none'
+/** What a table's coordinates stand as; `none` also while their system is asked for. */
+export type Pair = 'projected' | 'geographic' | 'position' | 'none'
 
 /** How a table's coordinates are read. */
 export interface SpotReader {

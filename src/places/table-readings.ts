@@ -4,7 +4,6 @@ import { columnHints, ScanNames, type ColumnHints } from './column-hints'
 import type { Found, NotFound } from './find-place'
 import type { SpareRow } from './gather'
 import type { Header, ScanHead } from './header'
-import type { Role } from './headings'
 import { baseName } from './rules'
 import {
   COLUMN_WORDS,
@@ -19,12 +18,12 @@ import type { PlaceTable } from './tables'
 export interface TableReading {
   readonly file: string
   readonly kind: TableKind
-  /** The heading of each column that was found or named. */
-  readonly columns: Readonly<Partial<Record<Role, string>>>
   /** Columns that its rows cannot do without and that were not found. */
   readonly missing: readonly MissingColumn[]
   /** The column that scans are named in, where it is not the one taken for names; else null. */
   readonly betterName: string | null
+  /** What is said of a column that is missing or named wrongly; null where nothing is. */
+  readonly trouble: Problem | null
   /** Scans whose sample is named in it, and those whose place it gives. */
   readonly scansNamed: number
   readonly scansPlaced: number
@@ -76,14 +75,12 @@ export function tableReadings(input: ReadingInput): {
     const hints = missing.length > 0 || isAstray ? columnHints(table, names()) : null
     const better = isAstray ? hints?.named[0] : undefined
     const betterName = better ? table.header[better.column] : null
-    if (hints && (missing.length > 0 || betterName !== null)) {
-      problems.push(columnProblem(table, read, missing, hints, names().count))
-    }
-    const columns = Object.fromEntries(
-      Object.entries(read.roles).map(([role, column]) => [role, table.header[column]]),
-    )
+    const isWrong = missing.length > 0 || betterName !== null
+    const trouble =
+      hints && isWrong ? columnProblem(table, read, missing, hints, names().count) : null
+    if (trouble) problems.push(trouble)
     const counts = { scansNamed: named, scansPlaced: placed, stationsAlone: alone }
-    return { file: read.file, kind: read.kind, columns, missing, betterName, ...counts }
+    return { file: read.file, kind: read.kind, missing, betterName, trouble, ...counts }
   })
   return { tables, problems }
 }

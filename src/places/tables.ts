@@ -1,7 +1,7 @@
 /** Sample, collar and survey tables: which columns they have, and what each row says. */
 import type { Problem, Table } from '../readers/input'
 import { cellOf, decimalOf, numberIn, supportOf, targetOf, type Decimal } from './cells'
-import { readSpot, spotReader, type Spot, type SpotReader } from './spots'
+import { readSpot, spotReader, type Pair, type Spot, type SpotReader } from './spots'
 import { metresOf, type Role, type Roles } from './headings'
 import { exactName } from './names'
 import { kindOf, missingColumns, rolesWithRule, tellMisspelt } from './table-columns'
@@ -33,6 +33,8 @@ export interface PlaceTable {
   readonly kind: TableKind
   /** Which column was taken for what. */
   readonly roles: Roles
+  /** The columns that coordinates are read from. */
+  readonly pair: Pair
   /** Columns that the rows cannot do without and that were not found. */
   readonly missing: readonly MissingColumn[]
   readonly rows: readonly PlaceRow[]
@@ -55,6 +57,7 @@ export function readPlaceTable(table: Table, rule: PlaceRule | null): PlaceTable
     file: table.file,
     kind,
     roles,
+    pair: spots.pair,
     missing: rows.length === 0 ? [] : missingColumns(kind, roles),
     rows,
     question: spots.question,

@@ -32,9 +32,9 @@ describe('a table with headings that are not known', () => {
       {
         file: 'field/tabla.csv',
         kind: 'samples',
-        columns: {},
         missing: ['name', 'place'],
         betterName: null,
+        trouble: problems[0],
         scansNamed: 0,
         scansPlaced: 0,
         stationsAlone: 0,
@@ -153,6 +153,12 @@ describe('what a rule says of columns', () => {
     expect(made).toEqual([folder, { file: 'field/tabla.csv', crs: 'EPSG:32719', x: 'Coord_1' }])
     const again = withRuleChanged(made, 'field/tabla.csv', { x: undefined, y: 'Coord_2' })
     expect(again[1]).toEqual({ file: 'field/tabla.csv', crs: 'EPSG:32719', y: 'Coord_2' })
+    const shared = [{ file: 'tabla.csv', z: 'RL' }]
+    const files = ['a/tabla.csv', 'b/tabla.csv']
+    expect(withRuleChanged(shared, 'a/tabla.csv', { name: 'Ref' }, files)).toEqual([
+      ...shared,
+      { file: 'a/tabla.csv', z: 'RL', name: 'Ref' },
+    ])
     const own = withRuleChanged([], 'a.csv', { name: 'Ref' })
     expect(withRuleChanged(own, 'a.csv', { name: undefined })).toEqual([])
   })

@@ -37,6 +37,8 @@ export function steps({ holdings, project, results }: Counted): Step[] {
   const misread = misreadFiles(files, project.recipe.layouts).length
   const unplaced = results?.placement.scans.filter(({ station }) => station === null).length ?? 0
   const questions = results?.placement.questions.length ?? 0
+  const tables = results?.placement.tables.filter(({ trouble }) => trouble !== null).length ?? 0
+  const unclear = count(tables, tables === 1 ? 'unclear\u00a0table' : 'unclear\u00a0tables')
   const far = results?.placement.problems.filter(isFar).length ?? 0
   const doubted = results?.verdicts.filter(({ check }) => check !== 'sound').length ?? 0
   const sound = (results?.verdicts.length ?? 0) - doubted
@@ -61,9 +63,14 @@ export function steps({ holdings, project, results }: Counted): Step[] {
       'places',
       'Places',
       named(results?.placement.stations.length ?? 0, 'station'),
-      questions
-        ? named(questions, 'question')
-        : [count(far, 'far\u00a0off'), count(unplaced, 'unplaced')].filter(Boolean).join(', '),
+      [
+        unclear,
+        ...(questions
+          ? [named(questions, 'question')]
+          : [count(far, 'far\u00a0off'), count(unplaced, 'unplaced')]),
+      ]
+        .filter(Boolean)
+        .join(', '),
     ),
     step(
       'check',
