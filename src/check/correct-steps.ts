@@ -153,18 +153,25 @@ function leveled(spectrum: Spectrum, step: Step, how: StepCorrection, errors: nu
   return { wavelengths: spectrum.wavelengths, reflectance }
 }
 
-/** Where the band near 900 nm is sought, its shoulders, and the depth that makes it one. */
-const BAND_SEARCH = [760, 1050] as const
-const BAND_HULL = [700, 1300] as const
+/**
+ * Where the band near 900 nm is sought and its shoulders, nm: as the ferric index reads it, and
+ * with shoulders beyond those of broad bands. The depth that makes it one.
+ */
+const BAND_READINGS = [
+  { search: [820, 980], hull: [760, 1050] },
+  { search: [760, 1050], hull: [700, 1300] },
+] as const
 const BAND_DEPTH = 0.03
 
+/** The further of the readings' moves. */
 function bandMovesBy(spectrum: Spectrum, step: Step, how: StepCorrection): number | null {
-  const [low, middle, high] = [-2, 0, 2].map((errors) =>
-    measureFeature(leveled(spectrum, step, how, errors), BAND_SEARCH, BAND_HULL),
-  )
-  if ('missing' in middle || middle.depth < BAND_DEPTH) return null
-  const moves = [low, high].map((feature) =>
-    'missing' in feature ? Infinity : Math.abs(feature.position - middle.position),
-  )
-  return Math.max(...moves)
+  const leveledBy = [-2, 0, 2].map((errors) => leveled(spectrum, step, how, errors))
+  const moves = BAND_READINGS.flatMap(({ search, hull }) => {
+    const [low, middle, high] = leveledBy.map((each) => measureFeature(each, search, hull))
+    if ('missing' in middle || middle.depth < BAND_DEPTH) return []
+    return [low, high].map((feature) =>
+      'missing' in feature ? Infinity : Math.abs(feature.position - middle.position),
+    )
+  })
+  return moves.length === 0 ? null : Math.max(...moves)
 }

@@ -27,11 +27,27 @@ function largestDifference(a: Spectrum, b: Spectrum): number {
   return largest
 }
 
-/** How far the band near 900 nm lies from where it was, nm; null where the clean scan has none. */
+/**
+ * How far the band near 900 nm lies from where it was, nm, by the ferric index's shoulders or by
+ * wide ones, whichever is more; null where the clean scan has none.
+ */
 function bandMoved(before: Spectrum, after: Spectrum): number | null {
-  const [was, is] = [before, after].map((s) => measureFeature(s, [760, 1050], [700, 1300]))
-  if ('missing' in was || was.depth < 0.05) return null
-  return 'missing' in is ? Infinity : Math.abs(is.position - was.position)
+  const readings = [
+    [
+      [820, 980],
+      [760, 1050],
+    ],
+    [
+      [760, 1050],
+      [700, 1300],
+    ],
+  ] as const
+  const moves = readings.flatMap(([search, hull]) => {
+    const [was, is] = [before, after].map((s) => measureFeature(s, search, hull))
+    if ('missing' in was || was.depth < 0.05) return []
+    return ['missing' in is ? Infinity : Math.abs(is.position - was.position)]
+  })
+  return moves.length === 0 ? null : Math.max(...moves)
 }
 
 function isBandSettled({ bandMoves }: CorrectedStep): boolean {
