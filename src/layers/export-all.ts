@@ -35,6 +35,7 @@ export function planLayers(input: LayersInput): PlannedFile[] {
     ...plannedSurfaces(input, surfaceFiles),
     ...plannedStyles(input, surfaceFiles),
     table('problems', () => problemsCsv(problems)),
+    ...plannedSets(input),
   ]
   const files = [...planned.map(({ file, holds, name }) => ({ file, holds, name })), REPORT]
   return [...planned, { ...REPORT, write: () => reportJson({ ...input, files }) }]
@@ -44,6 +45,16 @@ const REPORT: WrittenFile = { file: 'report.json', holds: 'report', name: 'repor
 
 function table(name: string, write: () => Uint8Array): PlannedFile {
   return { file: `${name}.csv`, holds: 'table', name, write }
+}
+
+function plannedSets({ sets = [] }: LayersInput): PlannedFile[] {
+  const files = fileNames(sets.map(({ name }) => name))
+  return sets.map(({ name, text }, at) => ({
+    file: `${files[at]}.references.json`,
+    holds: 'references',
+    name,
+    write: () => new TextEncoder().encode(text()),
+  }))
 }
 
 function plannedSurfaces({ surfaces, crs }: LayersInput, files: readonly string[]): PlannedFile[] {

@@ -21,6 +21,8 @@ export interface LayersInput {
   readonly problems: readonly Problem[]
   /** Photos of the stations; absent or empty for none. */
   readonly photos?: readonly PhotoRow[]
+  /** Reference sets of the project's own, and the text of their files; absent or empty for none. */
+  readonly sets?: readonly { readonly name: string; readonly text: () => string }[]
   readonly facts: ReportFacts
   /** What the styles draw by; no styles and no GPX without it. */
   readonly legend?: LayersLegend

@@ -55,6 +55,15 @@ export interface ReportedRevisits {
   }[]
 }
 
+/** A reference set that scans were identified against. */
+export interface ReportedSet {
+  readonly set: string
+  readonly source: string
+  readonly references: number
+  /** Of the set's file. */
+  readonly sha256: string
+}
+
 /** A scan without a place. */
 interface UnplacedScan {
   readonly scan: string
@@ -71,6 +80,8 @@ export interface ReportFacts {
   readonly layouts?: readonly ReportedLayout[]
   readonly tables: number
   readonly tracks: number
+  /** Absent where nothing was identified. */
+  readonly references?: readonly ReportedSet[]
   readonly unplaced: readonly UnplacedScan[]
   /** Absent where no station was visited again. */
   readonly revisited?: ReportedRevisits
@@ -84,7 +95,15 @@ export interface ReportFacts {
 export interface WrittenFile {
   readonly file: string
   readonly holds:
-    'table' | 'points' | 'surface' | 'contours' | 'areas' | 'style' | 'waypoints' | 'report'
+    | 'table'
+    | 'points'
+    | 'surface'
+    | 'contours'
+    | 'areas'
+    | 'style'
+    | 'waypoints'
+    | 'references'
+    | 'report'
   /** The surface's name, or what the table is of. */
   readonly name: string
 }
@@ -130,7 +149,7 @@ export function reportJson(input: ReportInput): Uint8Array {
     },
     placed: placed(scans),
     checked: checked(scans),
-    identified: identified(scans),
+    identified: { ...identified(scans), against: facts.references },
     left_out: leftOut(scans, facts.unplaced),
     classes: tally(stations.map((row) => row.class ?? '')).map(([name, count]) => ({
       class: name,

@@ -306,6 +306,7 @@ export class Chain {
       placement,
       verdicts: pointedOut,
       identifications,
+      references: this.#references,
       varieties: [],
       indices: values.columns,
       stationMinerals: values.stationMinerals,

@@ -10,6 +10,7 @@ import { version } from '../../package.json'
 import { photoRows } from './photo-rows'
 import type { Holdings, Project, ScanHead } from './project'
 import { RECORD_COLUMNS } from './record-parts'
+import { reportedSets, setFiles } from './reported-sets'
 import { filesAlike, type Alike } from './recipe-layouts'
 import type { Results, SurfaceResult } from './results'
 import { revisitsOf, type Revisits } from './revisits'
@@ -46,6 +47,7 @@ export function layersInput(
     },
     surfaces: results.surfaces.map(surfaceLayer),
     problems: results.problems,
+    sets: setFiles(project.sets),
     photos: photoRows(results),
     legend: { classes: project.recipe.classes },
     facts: {
@@ -67,6 +69,7 @@ export function layersInput(
         const { name, file } = results.heads[scan]
         return station === null ? [{ scan: name, file, why: unplaced ?? '' }] : []
       }),
+      references: results.references && reportedSets(results.references),
       revisited: reportedRevisits(revisitsOf(results, project.recipe)),
       recipe: project.recipe,
       notes: notesOf(project, holdings, results),

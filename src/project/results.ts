@@ -7,6 +7,7 @@
 import type { Verdict } from '../check/verdict'
 import type { Spread } from '../jobs/finish-surface'
 import type { IndexRule, Measured } from '../indices/rule'
+import type { References } from '../jobs/references'
 import type { Identification } from '../minerals/reference'
 import type { Placement } from '../places/place-scans'
 import type { Problem } from '../readers/input'
@@ -128,6 +129,8 @@ export interface Results {
   readonly troubles: readonly FormulaTrouble[]
   readonly surfaces: readonly SurfaceResult[]
   readonly problems: readonly Problem[]
+  /** What scans were identified against; absent before anything is examined. */
+  readonly references?: References
   /** Spread, trend and proportions of stations, on demand; null while scans are not examined. */
   readonly exploring?: Exploring | null
 }

@@ -1,0 +1,36 @@
+/** Reference sets as they leave with the layers. */
+import { createHash } from 'node:crypto'
+import { expect, test } from 'vitest'
+import { planLayers } from '../../src/layers/export-all'
+import { readReferenceSet } from '../../src/minerals/set-file'
+import { layersInput } from '../../src/project/layers-input'
+import { emptyProject } from '../../src/project/project'
+import { recipeOf, run } from './field'
+import { THREE } from './pools'
+
+test('the report names each set by its bytes, and an own set leaves whole', async () => {
+  const { results, holdings } = await run([])
+  const own = { ...THREE.sets[0], name: 'our pit/2024' }
+  const project = { ...emptyProject('p', recipeOf()), sets: [own] }
+  const files = planLayers(layersInput(project, holdings, results))
+  const text = (name: string) =>
+    new TextDecoder().decode(files.find(({ file }) => file === name)?.write())
+  const saved = text('our pit_2024.references.json')
+  expect(readReferenceSet(JSON.parse(saved))).toEqual(own)
+  const { identified, files: listed } = JSON.parse(text('report.json'))
+  expect(identified.against).toEqual([
+    {
+      set: 'three',
+      source: 'the built-in set',
+      references: THREE.sets[0].references.length,
+      sha256: createHash('sha256')
+        .update(saved.replace('"name": "our pit/2024"', '"name": "three"'))
+        .digest('hex'),
+    },
+  ])
+  expect(listed).toContainEqual({
+    file: 'our pit_2024.references.json',
+    holds: 'references',
+    name: 'our pit/2024',
+  })
+})
