@@ -54,8 +54,14 @@ function equalScans(likenesses: readonly Likeness[]): (Repeat | null)[] {
 }
 
 function meanOf(sketch: readonly number[]): number {
-  const values = sketch.filter((value) => !Number.isNaN(value))
-  return values.reduce((sum, value) => sum + value, 0) / values.length
+  let sum = 0
+  let count = 0
+  for (const value of sketch) {
+    if (Number.isNaN(value)) continue
+    sum += value
+    count++
+  }
+  return sum / count
 }
 
 /** Root-mean-square difference; NaN where gaps do not match. */

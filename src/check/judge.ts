@@ -106,19 +106,13 @@ export function* judgePiecewise(
   })
 }
 
-function dayScan(
-  { known, measures }: JudgedScan,
-  findings: readonly Finding[],
-  age: number | string,
-): DayScan {
+function dayScan(scan: JudgedScan, findings: readonly Finding[], age: number | string): DayScan {
   const isPanel = findings.some(({ reason }) => reason.reason === WHITE_PANEL)
+  const levels = isPanel ? scan.measures.levels : null
   return {
-    seconds: known.time?.seconds ?? null,
+    seconds: scan.known.time?.seconds ?? null,
     age: typeof age === 'number' ? age : null,
-    panel:
-      isPanel && measures.levels
-        ? { level: measures.levels.median, range: measures.levels.range }
-        : null,
+    panel: levels === null ? null : { level: levels.median, range: levels.range },
   }
 }
 

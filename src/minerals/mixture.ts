@@ -10,6 +10,7 @@ import { dot, productsOf, sumOf } from './likeness'
 import type { Match, ScanShape } from './match'
 import { nonNegativeFromGram } from './nnls'
 import { compressedShape, type PreparedSet } from './prepare'
+import { GRID } from './work-grid'
 
 /** One reference's part in a mixture. */
 export interface Part {
@@ -52,6 +53,12 @@ const SEED_BELOW = 0.1
 const SEED_MARGIN = 0.2
 /** References tried exactly at each step, those that promise most. */
 const TRIED = 10
+
+/** A modelled shape under way; kept, for some twenty mixtures are tried on a scan. */
+const modelled = {
+  linear: new Float64Array(GRID.length),
+  compressed: new Float64Array(GRID.length),
+}
 
 /** A set of references with its best amounts. */
 interface Trial {
@@ -186,7 +193,7 @@ class Search {
       gram,
       Float64Array.from(chosen, (i) => this.matches[i].product),
     )
-    const model = new Float64Array(this.scan.linear.length)
+    const model = modelled.linear.fill(0)
     for (let k = 0; k < n; k++) {
       if (amounts[k] === 0) continue
       const linear = this.linearOf(chosen[k])
@@ -243,7 +250,7 @@ class Search {
 
 /** Cosine between the scan's and a model's compressed shapes, where the scan has values. */
 export function compressedCosine(scan: ScanShape, model: Float64Array): number {
-  const shape = compressedShape(model)
+  const shape = compressedShape(model, modelled.compressed)
   const known = scan.whole ? null : scan.known
   const theirs = sumOf(productsOf(shape, shape, known))
   // The scan's own shape is 0 where it has no values.

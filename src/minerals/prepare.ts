@@ -204,9 +204,15 @@ function weighted(shape: Float64Array, known: Uint8Array): Float64Array {
   return shape.map((value, node) => value * NODE_WEIGHTS[node] * known[node])
 }
 
-/** The compressed twin of a weighted shape. */
-export function compressedShape(linear: Float64Array): Float64Array {
-  const out = new Float64Array(linear.length)
+/**
+ * The compressed twin of a weighted shape.
+ *
+ * @param out an array as long to write it to; a new one where absent
+ */
+export function compressedShape(
+  linear: Float64Array,
+  out: Float64Array = new Float64Array(linear.length),
+): Float64Array {
   for (let node = 0; node < out.length; node++) {
     const weight = NODE_WEIGHTS[node]
     out[node] = compress(linear[node] / weight) * weight
