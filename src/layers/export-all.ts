@@ -11,6 +11,7 @@ import { problemsCsv } from './problems-csv'
 import { reportJson, type WrittenFile } from './report'
 import { scansCsv } from './scans-csv'
 import { stationsCsv, stationsGeojson } from './stations'
+import { structuresGeojson } from './structures-geojson'
 import { surfaceGeotiff } from './surface-layer'
 
 /**
@@ -18,7 +19,7 @@ import { surfaceGeotiff } from './surface-layer'
  * surfaces that failed.
  */
 export function planLayers(input: LayersInput): PlannedFile[] {
-  const { crs, indices, scans, stations, minerals, problems, written, photos = [] } = input
+  const { crs, indices, scans, stations, minerals, problems, written } = input
   const surfaceFiles = fileNames(input.surfaces.map((surface) => surface.rule.name))
   const planned: PlannedFile[] = [
     table('scans', () => scansCsv(crs, indices, scans, written?.scans)),
@@ -27,11 +28,7 @@ export function planLayers(input: LayersInput): PlannedFile[] {
     ...onGlobe(crs, { file: 'stations.geojson', holds: 'points', name: 'stations' }, () =>
       stationsGeojson(crs, indices, stations, written?.stations),
     ),
-    ...(photos.length === 0
-      ? []
-      : onGlobe(crs, { file: 'photos.geojson', holds: 'points', name: 'photos' }, () =>
-          photosGeojson(crs, photos),
-        )),
+    ...plannedRecords(input),
     ...plannedSurfaces(input, surfaceFiles),
     ...plannedStyles(input, surfaceFiles),
     table('problems', () => problemsCsv(problems)),
@@ -39,6 +36,18 @@ export function planLayers(input: LayersInput): PlannedFile[] {
   ]
   const files = [...planned.map(({ file, holds, name }) => ({ file, holds, name })), REPORT]
   return [...planned, { ...REPORT, write: () => reportJson({ ...input, files }) }]
+}
+
+/** What people measured and photographed, where there is any. */
+function plannedRecords({ crs, structures = [], photos = [] }: LayersInput): PlannedFile[] {
+  const points = (name: string, write: () => Uint8Array | null) =>
+    onGlobe(crs, { file: `${name}.geojson`, holds: 'points', name }, write)
+  return [
+    ...(structures.length > 0
+      ? points('structures', () => structuresGeojson(crs, structures))
+      : []),
+    ...(photos.length > 0 ? points('photos', () => photosGeojson(crs, photos)) : []),
+  ]
 }
 
 const REPORT: WrittenFile = { file: 'report.json', holds: 'report', name: 'report' }

@@ -5,6 +5,7 @@ import type { Problem } from '../readers/input'
 import type { PhotoRow } from './photos-geojson'
 import type { ReportFacts, WrittenFile } from './report'
 import type { IndexColumn, MineralRow, ScanRow, StationRow } from './rows'
+import type { StructureRow } from './structures-geojson'
 import type { SurfaceLayer } from './surface-layer'
 
 /** All that the layers are made of. */
@@ -23,6 +24,8 @@ export interface LayersInput {
   readonly photos?: readonly PhotoRow[]
   /** Reference sets of the project's own, and the text of their files; absent or empty for none. */
   readonly sets?: readonly { readonly name: string; readonly text: () => string }[]
+  /** Structural measurements; absent or empty for none. */
+  readonly structures?: readonly StructureRow[]
   readonly facts: ReportFacts
   /** What the styles draw by; no styles and no GPX without it. */
   readonly legend?: LayersLegend

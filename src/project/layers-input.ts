@@ -12,6 +12,7 @@ import type { Holdings, Project, ScanHead } from './project'
 import { RECORD_COLUMNS } from './record-parts'
 import { reportedSets, setFiles } from './reported-sets'
 import { filesAlike, type Alike } from './recipe-layouts'
+import { structureRows } from './structure-rows'
 import type { Results, SurfaceResult } from './results'
 import { revisitsOf, type Revisits } from './revisits'
 import { troubleWords } from './trouble-words'
@@ -49,6 +50,7 @@ export function layersInput(
     problems: results.problems,
     sets: setFiles(project.sets),
     photos: photoRows(results),
+    structures: structureRows(results),
     legend: { classes: project.recipe.classes },
     facts: {
       versions: [['Aureole', version]],
