@@ -1,4 +1,4 @@
-/** Values as colours along a ramp: spread evenly between two values, or by their histogram. */
+/** Values as colours along a ramp: spread evenly between two values, by their histogram, or in bands. */
 import { rampLookup } from './ramps'
 import type { RampName } from './ramp-tables'
 import { placeAmong, placeInStretch } from './stretch'
@@ -9,11 +9,22 @@ export interface Scale {
   readonly stretch: readonly [from: number, to: number]
   /** Percentiles 0 to 100: each colour then covers the same part of the values; null for even steps. */
   readonly percentiles: Float64Array | null
+  /** Levels, ascending, between which a value has the one colour of its band; absent for none. */
+  readonly levels?: readonly number[]
 }
 
 /** Where a value stands on a scale, 0 to 1; NaN for NaN. */
-export function placeOnScale(value: number, { stretch, percentiles }: Scale): number {
+export function placeOnScale(value: number, { stretch, percentiles, levels }: Scale): number {
+  if (levels && levels.length > 0) return placeOfBand(value, levels)
   return percentiles ? placeAmong(value, percentiles) : placeInStretch(value, stretch)
+}
+
+/** Bands stand evenly along the ramp, the lowest and the highest at its ends; a level is of the upper. */
+function placeOfBand(value: number, levels: readonly number[]): number {
+  if (Number.isNaN(value)) return NaN
+  let band = 0
+  while (band < levels.length && value >= levels[band]) band++
+  return band / levels.length
 }
 
 /** Values as RGBA; NaN is clear. */

@@ -4,7 +4,7 @@ import { contours, niceLevels, type Contour } from '../surfaces/contours'
 import type { SurfaceBands } from '../surfaces/model'
 
 /** About how many contours are drawn. */
-const CONTOURS = 8
+export const CONTOURS = 8
 
 /** Percentiles 0 to 100 of the nodes; null where there is no value. */
 export interface Spread {

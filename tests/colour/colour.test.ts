@@ -1,5 +1,5 @@
 /** Colours against published values. */
-import { paint } from '../../src/colour/paint'
+import { paint, placeOnScale } from '../../src/colour/paint'
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
 import {
@@ -247,4 +247,12 @@ describe('by histogram', () => {
     expect(pixels[7]).toBe(0)
     expect([...pixels.slice(8, 11)]).toEqual([...rampColour('batlow', 1)])
   })
+})
+
+test('in bands a value has its band’s colour, whose ends are the levels', () => {
+  const scale = { ramp: 'batlow', stretch: [0, 10], percentiles: null, levels: [2, 5] } as const
+  const places = [-100, 1.9, 2, 4.9, 5, 100].map((value) => placeOnScale(value, scale))
+  expect(places).toEqual([0, 0, 0.5, 0.5, 1, 1])
+  expect(placeOnScale(NaN, scale)).toBeNaN()
+  expect(placeOnScale(5, { ...scale, levels: [] })).toBe(0.5)
 })

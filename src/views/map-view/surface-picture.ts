@@ -1,13 +1,14 @@
 /** What is shown of a surface, and what its colours mean. */
 import type { Scale } from '../../colour/paint'
-import type { Spread } from '../../jobs/finish-surface'
+import { CONTOURS, type Spread } from '../../jobs/finish-surface'
 import type { PictureInput } from '../../jobs/surface-picture'
 import type { SurfaceResult } from '../../project/results'
+import { niceLevels } from '../../surfaces/contours'
 import { everyNode, everyValue, stepFor } from '../../surfaces/coarse'
 import { givesChance, type SurfaceBands } from '../../surfaces/model'
 
 /** How colours are spread over values. */
-export type Stretching = 'even' | 'histogram'
+export type Stretching = 'even' | 'histogram' | 'bands'
 
 export interface SurfaceScale extends Scale {
   /** Of the stretch; empty for a chance. */
@@ -50,8 +51,8 @@ export function surfaceScale(
 const DOUBT: Scale = { ramp: 'oslo', stretch: [0, 1], percentiles: null }
 
 /**
- * A scale: chances from 0 to 1, everything else between the 2nd and 98th percentile, or by the
- * histogram of the nodes. Null where there is no value.
+ * A scale: chances from 0 to 1, everything else between the 2nd and 98th percentile; or by the
+ * histogram of the nodes, or in bands between the contours. Null where there is no value.
  */
 export function scaleOf(
   spread: Spread | null | undefined,
@@ -66,7 +67,14 @@ export function scaleOf(
     ramp: uncertainty ? 'oslo' : chance ? 'cividis' : 'batlow',
     stretch: [from, to],
     percentiles: stretching === 'histogram' ? percentiles : null,
+    ...(stretching === 'bands' ? { levels: levelsOf(percentiles) } : {}),
   }
+}
+
+/** Those of the contours, so that a band ends where a line is drawn. */
+function levelsOf(percentiles: Float64Array): readonly number[] {
+  const [low, high] = [percentiles[0], percentiles[percentiles.length - 1]]
+  return low < high ? niceLevels(low, high, CONTOURS) : []
 }
 
 /** What is shown of a surface, and how; what does not change keeps its identity. */
