@@ -1,8 +1,9 @@
 /** The columns of a table as a person is asked about them, and the rule that their answer makes. */
 import type { Table } from '../readers/input'
 import type { PlaceRule } from './station'
-import { RULE_COLUMNS, type RuleColumn } from './table-columns'
-import { readPlaceTable } from './tables'
+import { RULE_COLUMNS, rolesWithRule, type RuleColumn } from './table-columns'
+import { spotReader } from './spots'
+import { Troubles } from './troubles'
 
 /** The heading chosen for each; empty for no column. */
 export type ColumnChoice = Readonly<Record<RuleColumn, string>>
@@ -13,7 +14,10 @@ const ROWS = 50
 /** The columns that a table is read by: degrees stand under x and y. */
 export function chosenColumns(table: Table, rule: PlaceRule | null): ColumnChoice {
   const few = { ...table, rows: table.rows.slice(0, ROWS), lines: table.lines.slice(0, ROWS) }
-  const { roles, pair } = readPlaceTable(few, rule)
+  // What is wrong with the rule has been told where the whole table was read.
+  const troubles = new Troubles(table.file)
+  const roles = rolesWithRule(few, rule, troubles)
+  const { pair } = spotReader(few, roles, rule, '.', troubles)
   const isDegrees = pair === 'geographic' && roles.longitude !== undefined
   const heading = (column: number | undefined) => (column === undefined ? '' : table.header[column])
   const x = isDegrees ? roles.longitude : (roles.x ?? roles.longitude)

@@ -8,7 +8,7 @@ import { median } from './crs'
 import { exactName, foldedName, stemsOf } from './names'
 
 /** Cells looked at for names: a table of six million would take seconds. */
-const NAME_CELLS = 1_000_000
+const NAME_CELLS = 500_000
 /** Cells looked at for numbers. */
 const NUMBER_CELLS = 200_000
 /** Rows looked at for numbers, at the most. */

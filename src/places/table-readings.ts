@@ -65,6 +65,7 @@ export function tableReadings(input: ReadingInput): {
   )
   const anyLost = input.found.some((place) => 'unplaced' in place)
   const problems: Problem[] = []
+  let looked = 0
   const tables = input.read.map((read, i): TableReading => {
     const table = input.tables[i]
     const { named, placed, alone, isJoined } = served.get(read) ?? NOTHING
@@ -72,7 +73,12 @@ export function tableReadings(input: ReadingInput): {
     const missing = isJoined ? read.missing.filter((column) => column !== 'place') : read.missing
     const isAstray =
       anyLost && read.kind === 'samples' && read.roles.name !== undefined && named === 0
-    const hints = missing.length > 0 || isAstray ? columnHints(table, names()) : null
+    const isSuspect = missing.length > 0 || isAstray
+    const hints = isSuspect
+      ? ++looked > MOST_LOOKED
+        ? NO_HINTS
+        : columnHints(table, names())
+      : null
     const better = isAstray ? hints?.named[0] : undefined
     const betterName = better ? table.header[better.column] : null
     const isWrong = missing.length > 0 || betterName !== null
@@ -84,6 +90,10 @@ export function tableReadings(input: ReadingInput): {
   })
   return { tables, problems }
 }
+
+/** Tables whose cells are looked at; of more the columns that lack are told without proposals. */
+const MOST_LOOKED = 50
+const NO_HINTS: ColumnHints = { named: [], coordinates: null, rows: 0 }
 
 const NOTHING: Served = { named: 0, placed: 0, alone: 0, isJoined: false }
 

@@ -51,14 +51,17 @@ export function readPlaceTable(table: Table, rule: PlaceRule | null): PlaceTable
   const decimal = decimalOf(table.rows)
   const spots = spotReader(table, roles, rule, decimal, troubles)
   if (kind === 'samples') tellMisspelt(table.header, roles, troubles)
-  const reader = rowReader(table, roles, kind, decimal, spots, troubles)
-  const rows = table.rows.map((_, row) => reader(row))
+  const missing = table.rows.length === 0 ? [] : missingColumns(kind, roles)
+  // Rows without a name and a place serve nothing, and a table of them may be very large.
+  const isIdle = missing.includes('name') && missing.length > 1
+  const reader = isIdle ? null : rowReader(table, roles, kind, decimal, spots, troubles)
+  const rows = reader === null ? [] : table.rows.map((_, row) => reader(row))
   return {
     file: table.file,
     kind,
     roles,
     pair: spots.pair,
-    missing: rows.length === 0 ? [] : missingColumns(kind, roles),
+    missing,
     rows,
     question: spots.question,
     problems: troubles.all(),

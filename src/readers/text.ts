@@ -166,7 +166,7 @@ function readTextRows(text: TextFile, head: Head): ReadResult {
     text.file,
     null,
     'no table of wavelengths and reflectance, and no sample table',
-    'if it should hold scans, export them as text',
+    'if it should hold scans, export them as text; if samples, head one column Sample, East or the like',
   )
 }
 

@@ -1,5 +1,6 @@
 /** Tables whose headings nobody foresaw: what is said of them, and what a recipe's entry mends. */
 import { beforeAll, describe, expect, test } from 'vitest'
+import { chosenColumns, ruleOfChoice } from '../../src/places/column-choice'
 import { columnHints, ScanNames } from '../../src/places/column-hints'
 import { loadEpsgTable } from '../../src/places/crs'
 import { findRoles } from '../../src/places/headings'
@@ -75,6 +76,29 @@ describe('a table with headings that are not known', () => {
     }).problems
     expect(problem.length).toBeLessThan(800)
     expect(problem).toMatch(/and 9988 more$/)
+  })
+})
+
+describe('the choice of columns as a form holds it', () => {
+  const pairs = table('s.csv', 'Ref_x,Easting,Northing,Lat,Lon,Hole', 'A,1,2,-24.9,-69.2,n')
+
+  test('degrees stand under x and y where they are what is read', () => {
+    const found = chosenColumns(pairs, null)
+    expect(found).toMatchObject({ name: '', x: 'Lon', y: 'Lat', z: '', hole: 'Hole' })
+    const stated = chosenColumns(pairs, { file: 's.csv', crs: 'EPSG:32719' })
+    expect(stated).toMatchObject({ x: 'Easting', y: 'Northing' })
+  })
+
+  test('the rule says only what headings do not, and reads the table as chosen', () => {
+    const choice = { ...chosenColumns(pairs, null), name: 'Ref_x', hole: '' }
+    const change = ruleOfChoice(pairs, null, choice)
+    const [rule] = withRuleChanged([], 's.csv', change)
+    expect(rule).toEqual({ file: 's.csv', name: 'Ref_x', hole: '' })
+    expect(chosenColumns(pairs, rule)).toEqual(choice)
+    const turned = ruleOfChoice(pairs, rule, { ...choice, x: 'Easting', y: 'Northing' })
+    const [next] = withRuleChanged([rule], 's.csv', turned)
+    expect(next).toEqual({ ...rule, x: 'Easting', y: 'Northing' })
+    expect(readPlaceTable(pairs, next).question?.columns).toEqual(['Easting', 'Northing'])
   })
 })
 
