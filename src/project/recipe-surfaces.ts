@@ -1,19 +1,10 @@
 /** Reads the recipe's surfaces. */
 import { SUPPORTS } from '../places/station'
-import type { Structure, SurfaceRule, Variogram } from '../surfaces/model'
+import { METHODS, type Structure, type SurfaceRule, type Variogram } from '../surfaces/model'
 import { NO_RANKS_WITH_MEAN } from '../surfaces/transforms'
 import { BELOW_DETECTION } from './below-detection'
 import { RecipeError, type Cursor } from './json-cursor'
 
-const METHODS = [
-  'kriging',
-  'inverse-distance',
-  'nearest',
-  'natural-neighbour',
-  'class-probability',
-  'chance-above',
-  'likeliest-class',
-] as const
 const MODELS = ['spherical', 'exponential', 'gaussian', 'matern'] as const
 const KEYS = [
   'name',

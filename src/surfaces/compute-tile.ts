@@ -112,6 +112,8 @@ function computeWanted(
   }
   if (plan.method === 'natural-neighbour')
     return { estimate: naturalOf(plan).rows(grid, rows, wanted), variance: null }
+  if (plan.method !== 'inverse-distance' && plan.method !== 'nearest')
+    throw new Error(`Nothing here computes "${plan.name}" by ${plan.method}.`)
   const { power, neighbours } = plan
   const options = { power: power ?? undefined, neighbours, wanted }
   return { estimate: inverseDistanceRows(points, grid, rows, options), variance: null }

@@ -242,7 +242,7 @@ function variogramFor(
   trend: TrendDegree,
   barriers: Float64Array | null,
 ): { variogram: Variogram; experimental: readonly Lag[] | null } | null {
-  if (!isKriged(rule.method)) return null
+  if (!BY_VARIOGRAM[rule.method]) return null
   if (rule.variogram === undefined || rule.variogram === 'fit')
     return automaticVariogram(points, trend, barriers)
   checkVariogram(rule.variogram)
@@ -250,8 +250,14 @@ function variogramFor(
 }
 
 /** Whether a method works by a variogram. */
-function isKriged(method: SurfaceRule['method']): boolean {
-  return !['inverse-distance', 'nearest', 'natural-neighbour'].includes(method)
+const BY_VARIOGRAM: Readonly<Record<SurfaceRule['method'], boolean>> = {
+  kriging: true,
+  'inverse-distance': false,
+  nearest: false,
+  'natural-neighbour': false,
+  'class-probability': true,
+  'chance-above': true,
+  'likeliest-class': true,
 }
 
 /** How a plan's stations are predicted when they are left out. */

@@ -61,20 +61,24 @@ export interface Mask {
   readonly doubt_at_most?: number
 }
 
+/** How a surface can be made. */
+export const METHODS = [
+  'kriging',
+  'inverse-distance',
+  'nearest',
+  'natural-neighbour',
+  'class-probability',
+  'chance-above',
+  'likeliest-class',
+] as const
+
 /** An entry of the recipe's `surfaces`. */
 export interface SurfaceRule {
   readonly name: string
   readonly value?: string
   readonly class?: string
   readonly group?: string
-  readonly method:
-    | 'kriging'
-    | 'inverse-distance'
-    | 'nearest'
-    | 'natural-neighbour'
-    | 'class-probability'
-    | 'chance-above'
-    | 'likeliest-class'
+  readonly method: (typeof METHODS)[number]
   /** For `likeliest-class`: the classes that are told apart, or the recipe's. */
   readonly classes?: 'all' | readonly string[]
   /** For `likeliest-class`: mineral groups that are told apart instead of classes. */
