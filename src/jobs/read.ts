@@ -103,7 +103,7 @@ export async function read(input: ReadInput, platform = NO_PLATFORM): Promise<Re
     }
     const scans = result.scans.map(({ name, metadata, wavelengths, reflectance }): ReadHead => {
       const axis = gathering.add(wavelengths, reflectance)
-      return { name, metadata, known: recognise(metadata), axis }
+      return { name, metadata, known: recognise(metadata, correction?.date_order), axis }
     })
     const { path, bytes } = file
     gathering.files.push({

@@ -1,6 +1,7 @@
 /** What a recipe says of how files alike are to be understood. */
 import {
   correctionFor,
+  DATE_ORDERS,
   DECIMAL_SIGNS,
   REFLECTANCE_UNITS,
   sameCorrection,
@@ -13,7 +14,14 @@ import { RecipeError, type Cursor } from './json-cursor'
 import type { SourceFile } from './project'
 
 const UNIT_KEYS = Object.keys(WAVELENGTH_UNITS) as WavelengthUnitKey[]
-const CHOICES = ['wavelength_unit', 'reflectance', 'column', 'decimal', 'encoding'] as const
+const CHOICES = [
+  'wavelength_unit',
+  'reflectance',
+  'column',
+  'decimal',
+  'encoding',
+  'date_order',
+] as const
 const MOST_LAYOUTS = 1000
 
 /**
@@ -45,6 +53,7 @@ function readLayout(entry: Cursor): Correction {
     ...given('column', entry.optional('column')?.filledText()),
     ...given('decimal', entry.optional('decimal')?.oneOf(DECIMAL_SIGNS)),
     ...given('encoding', entry.optional('encoding')?.oneOf(ENCODINGS)),
+    ...given('date_order', entry.optional('date_order')?.oneOf(DATE_ORDERS)),
   }
   if (!saysSomething(correction)) {
     throw new RecipeError(entry.path, `it corrects nothing; expected one of ${CHOICES.join(', ')}`)

@@ -19,6 +19,7 @@ import { Drawing } from './drawing'
 import { VariogramWork } from './variogram-work'
 import { NO_HISTORY, withDone, withRedone, withUndone, type History } from './history'
 import type { Keeper } from './keeper'
+import { withDateOrders } from './date-orders'
 import { emptyProject, NO_HOLDINGS, type Holdings, type Project } from './project'
 import { withoutOldReadings } from './old-readings'
 import { referenceFromScan, referencesFrom } from './own-references'
@@ -273,7 +274,10 @@ export class Workspace {
     const { project, inverse } = apply(this.#project, command)
     const isReadOtherwise = project.recipe.layouts !== this.#project.recipe.layouts
     this.#project = project
-    if (isReadOtherwise) void this.readAnew()
+    if (isReadOtherwise) {
+      this.#holdings = withDateOrders(this.#holdings, project.recipe.layouts)
+      void this.readAnew()
+    }
     return inverse
   }
 

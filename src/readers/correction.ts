@@ -1,5 +1,6 @@
 /** What a person says of files alike where the readers misread them. */
 import type { Encoding, Layout } from './input'
+import type { DateOrder } from './time'
 
 /** Units of wavelength as they are written in a recipe, and as a layout has them. */
 export const WAVELENGTH_UNITS = { nm: 'nm', um: 'µm', 'cm-1': 'cm⁻¹' } as const satisfies Record<
@@ -14,6 +15,7 @@ export const REFLECTANCE_UNITS = [
   'per 10000',
 ] as const satisfies readonly Layout['reflectanceUnit'][]
 
+export const DATE_ORDERS = ['day first', 'month first'] as const satisfies readonly DateOrder[]
 export const DECIMAL_SIGNS = ['.', ','] as const
 
 /** An entry of the recipe's `layouts`; what it does not say is found as ever. */
@@ -26,6 +28,8 @@ export interface Correction {
   readonly column?: string
   readonly decimal?: Layout['decimal']
   readonly encoding?: Encoding
+  /** How dates such as `05/03/2024` are meant. */
+  readonly date_order?: DateOrder
 }
 
 /** The correction for a look, if there is one. */
@@ -57,6 +61,7 @@ export function sameCorrection(a: Correction | undefined, b: Correction | undefi
     a.reflectance === b.reflectance &&
     a.column === b.column &&
     a.decimal === b.decimal &&
-    a.encoding === b.encoding
+    a.encoding === b.encoding &&
+    a.date_order === b.date_order
   )
 }

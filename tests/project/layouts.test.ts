@@ -2,6 +2,7 @@
 import { beforeEach, describe, expect, test } from 'vitest'
 import { ShelfKeeper } from '../../src/project/keeper'
 import { parseRecipe, writeRecipe } from '../../src/project/recipe'
+import { isDateAmbiguous } from '../../src/project/date-orders'
 import { filesAlike, misreadFiles, withCorrection } from '../../src/project/recipe-layouts'
 import type { InputSource } from '../../src/project/reading'
 import { Workspace } from '../../src/project/workspace'
@@ -122,6 +123,48 @@ describe('in a workspace', () => {
     expect(misreadFiles(holdings.files, project.recipe.layouts)).toHaveLength(1)
     await later.addFiles([source('a', '\t')])
     expect(misreadFiles(later.snapshot.holdings.files, project.recipe.layouts)).toEqual([])
+  })
+
+  test('a date that could be two days is none until its order is said, after a restart too', async () => {
+    const dated = (name: string): InputSource => {
+      const rows = Array.from({ length: 80 }, (_, i) => `${400 + 20 * i}\t0.5`)
+      const text = ['Date: 05/03/2024', 'Time: 14:10:00', ...rows].join('\n')
+      const bytes = new TextEncoder().encode(text)
+      return { path: `${name}.txt`, size: bytes.length, read: () => Promise.resolve(bytes) }
+    }
+    await workspace.addFiles([dated('a')])
+    expect(workspace.snapshot.holdings.heads.map(isDateAmbiguous)).toEqual([true])
+    await workspace.settled()
+    // Nothing is handed over again: headers are kept whole.
+    const later = new Workspace(new CountingPool(), THREE, new ShelfKeeper(shelf))
+    await later.restore()
+    const [{ like }] = filesAlike(later.snapshot.holdings.files)
+    const dayOf = () => {
+      const time = later.snapshot.results?.heads[0].known.time
+      return time ? new Date(1000 * time.seconds).toISOString() : null
+    }
+    const say = async (order: 'day first' | 'month first') => {
+      later.dispatch({ do: 'set layouts', layouts: [{ like, date_order: order }] })
+      await later.settled()
+    }
+    await say('day first')
+    expect(dayOf()).toBe('2024-03-05T14:10:00.000Z')
+    await say('month first')
+    expect(dayOf()).toBe('2024-05-03T14:10:00.000Z')
+    const { holdings, project } = later.snapshot
+    expect(misreadFiles(holdings.files, project.recipe.layouts)).toEqual([])
+    const again = new Workspace(new CountingPool(), THREE, new ShelfKeeper(shelf))
+    await again.restore()
+    expect(again.snapshot.holdings.heads.map(isDateAmbiguous)).toEqual([false])
+    // Files alike that come later are read in that order, and undo takes it back.
+    await later.addFiles([dated('b')])
+    expect(later.snapshot.holdings.heads.map(isDateAmbiguous)).toEqual([false, false])
+    later.undo()
+    later.undo()
+    await later.settled()
+    expect(dayOf()).toBeNull()
+    const { holdings: back } = later.snapshot
+    expect(misreadFiles(back.files, later.snapshot.project.recipe.layouts)).toEqual([])
   })
 
   test('spectra that were read otherwise before are given up when the project is opened', async () => {
