@@ -5,6 +5,7 @@ import type { SpectralLeaf } from '../indices/leaves'
 import { measureLeaves } from '../indices/measure-leaves'
 import type { Measured } from '../indices/rule'
 import { identify } from '../minerals/identify'
+import type { UserRanges } from '../minerals/match'
 import type { Identification } from '../minerals/reference'
 import { emptyColumn, setMeasured, type MeasuredColumn } from './measured-column'
 import { packRecords, type PackedRecords } from './packed-records'
@@ -21,6 +22,8 @@ export interface ExamineInput {
   readonly count: number
   /** Rows whose detector steps are corrected before anything is read off them; none if absent. */
   readonly corrected?: readonly number[]
+  /** Ranges in which minerals are compared with single rows, over those of the references. */
+  readonly ranges?: ReadonlyMap<number, UserRanges>
   readonly check: boolean
   readonly identify: boolean
   readonly leaves: readonly SpectralLeaf[]
@@ -79,7 +82,9 @@ export function examine(input: ExamineInput, prepared: PreparedReferences | null
     if (measured) measures.push(measured)
     const noise = measured ? noiseOf(measured) : estimateNoise(spectrum)
     if (input.identify && prepared) {
-      const { set, ranges } = prepared
+      const { set } = prepared
+      const own = input.ranges?.get(row)
+      const ranges = own ? new Map([...prepared.ranges, ...own]) : prepared.ranges
       identifications.push(identify(spectrum, set, { noise, ranges }))
     }
     if (input.leaves.length > 0) leaves.push(measureLeaves(input.leaves, spectrum, noise))

@@ -19,6 +19,7 @@ import { DayChecks } from './day-checks'
 import { withFilesFound } from './decision-files'
 import { type Decisions } from './decisions'
 import { Examiner } from './examining'
+import { followDecisions } from './follow-decisions'
 import { effectiveReferences } from './effective-references'
 import { handPlaces } from './hand-places'
 import { exploringOf, type Exploring } from './exploring'
@@ -34,7 +35,6 @@ import type { Results, SurfaceResult } from './results'
 import { fieldsKey, headsForPlacing, withFields } from './scan-fields'
 import { writtenOf, type Written } from './station-cells'
 import { surfaceInput, type SurfaceInput } from './surface-points'
-import { correctedScans } from './spectrum-shown'
 import { Surfacing } from './surfacing'
 import { Varieties } from './varieties'
 import {
@@ -137,7 +137,7 @@ export class Chain {
     if (!this.#anyExamined && active.heads.length > 0) {
       publish(placedOnly(active, placement, written))
     }
-    this.#examiner.correct(correctedScans(active, project.decisions))
+    followDecisions(this.#examiner, active, project.decisions)
     await this.#examine(holdings, active, compiled, activities, controller)
     const { check } = project.recipe
     const standards = await this.#dayChecks.run(this.pool, holdings, active, check, signal)

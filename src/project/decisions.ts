@@ -2,7 +2,7 @@
 import { SUPPORTS, TARGETS, type Support, type Target } from '../places/station'
 import type { Check } from '../check/verdict'
 import { ORIGINS, type Origin } from '../minerals/origin'
-import { parseJson, RecipeError, type Cursor } from './json-cursor'
+import { parseJson, readRange, RecipeError, type Cursor } from './json-cursor'
 import { fieldNameFault } from './field-names'
 import { readRecordAbout } from './record-decisions'
 import type { RecordAbout } from './record-parts'
@@ -15,6 +15,12 @@ export type DecisionAbout =
   | { readonly kind: 'mineral'; readonly mineral: string; readonly of?: string }
   /** What was found, accepted as it was then named. */
   | { readonly kind: 'accepted'; readonly minerals: readonly string[] }
+  /** Ranges in which a mineral is compared with this scan, nm; none: as with all others. */
+  | {
+      readonly kind: 'ranges'
+      readonly mineral: string
+      readonly ranges: readonly (readonly [from: number, to: number])[]
+    }
   /** Of these three an empty one takes back what was set: what the files say counts again. */
   | { readonly kind: 'station'; readonly station: string }
   | { readonly kind: 'target'; readonly target: Target | '' }
@@ -48,6 +54,7 @@ const KINDS = [
   'place',
   'mineral',
   'accepted',
+  'ranges',
   'station',
   'target',
   'support',
@@ -67,6 +74,7 @@ const KEYS: Readonly<Record<(typeof KINDS)[number], readonly string[]>> = {
   place: ['longitude', 'latitude'],
   mineral: ['mineral', 'of'],
   accepted: ['minerals'],
+  ranges: ['mineral', 'ranges'],
   station: ['station'],
   target: ['target'],
   support: ['support'],
@@ -171,6 +179,12 @@ function readAbout(about: Cursor): DecisionAbout {
       }
     case 'accepted':
       return { kind, minerals: about.list('minerals').map((mineral) => mineral.filledText()) }
+    case 'ranges':
+      return {
+        kind,
+        mineral: about.at('mineral').filledText(),
+        ranges: about.list('ranges').map(readRange),
+      }
     case 'station':
       return { kind, station: about.at('station').text().trim() }
     case 'target':

@@ -12,6 +12,7 @@ import {
 } from '../jobs/measured-column'
 import { unpackRecord, type PackedRecords } from '../jobs/packed-records'
 import type { Pool } from '../jobs/pool'
+import type { UserRanges } from '../minerals/match'
 import type { Identification } from '../minerals/reference'
 import type { ScanBlock, ScanStore } from '../spectra/scan-store'
 
@@ -26,6 +27,8 @@ export interface Tile {
   readonly rows: readonly number[]
   /** Those of the rows whose detector steps are corrected, counted among `rows`. */
   readonly corrected: readonly number[]
+  /** Ranges of single rows, counted among `rows`. */
+  readonly ranges: ReadonlyMap<number, UserRanges>
   readonly check: boolean
   readonly identify: boolean
   readonly leaves: readonly SpectralLeaf[]
@@ -54,6 +57,8 @@ export class Examiner {
   readonly #texts = new Map<string, string>()
   /** Scans that were examined with their detector steps corrected. */
   #corrected: ReadonlySet<number> = new Set()
+  /** Ranges of single scans. */
+  #ranges: ReadonlyMap<number, UserRanges> = new Map()
 
   /**
    * What was measured on a scan for the check, unpacked each time: keep no more of it than is
@@ -93,6 +98,16 @@ export class Examiner {
       for (const { states } of this.#leaves.values()) if (scan < states.length) states[scan] = 0
     }
     this.#corrected = scans
+  }
+
+  /** Says which scans minerals are compared with in ranges of their own; forgets what has changed. */
+  compareIn(ranges: ReadonlyMap<number, UserRanges>): void {
+    const before = this.#ranges
+    const text = (own: UserRanges | undefined) => JSON.stringify([...(own ?? [])])
+    for (const scan of new Set([...before.keys(), ...ranges.keys()])) {
+      if (text(before.get(scan)) !== text(ranges.get(scan))) this.#identifications[scan] = undefined
+    }
+    this.#ranges = ranges
   }
 
   /** What has not been examined yet, in portions for the workers. */
@@ -166,6 +181,12 @@ export class Examiner {
       block,
       rows,
       corrected: rows.flatMap((row, i) => (this.#corrected.has(block.scans[row]) ? [i] : [])),
+      ranges: new Map(
+        rows.flatMap((row, i) => {
+          const own = this.#ranges.get(block.scans[row])
+          return own ? [[i, own] as const] : []
+        }),
+      ),
       check: unchecked.length > 0,
       identify: unidentified.length > 0,
       leaves: leaves.filter((_, i) => unmeasured[i].length > 0),
@@ -179,7 +200,7 @@ export class Examiner {
     lane: Lane,
     signal: AbortSignal,
   ): Promise<void> {
-    const { block, rows, corrected, check, identify, leaves } = tile
+    const { block, rows, corrected, ranges, check, identify, leaves } = tile
     const wavelengths = store.axes[block.axis]
     const channels = wavelengths.length
     const size = rows.length * channels
@@ -189,7 +210,7 @@ export class Examiner {
     )
     const found = await pool.run(
       'examine',
-      { wavelengths, values, count: rows.length, corrected, check, identify, leaves },
+      { wavelengths, values, count: rows.length, corrected, ranges, check, identify, leaves },
       { signal, transfer: [values.buffer] },
     )
     lane.values = found.values

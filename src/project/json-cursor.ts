@@ -148,3 +148,12 @@ export class Cursor {
     return this.path ? `${this.path}.${name}` : name
   }
 }
+
+/** A range [from, to] in nm. @throws RecipeError where it is none */
+export function readRange(range: Cursor): readonly [number, number] {
+  const ends = range.numbers()
+  if (ends.length !== 2 || !(ends[0] < ends[1])) {
+    throw new RecipeError(range.path, 'a range [from, to] in nm is expected, the lower end first')
+  }
+  return [ends[0], ends[1]]
+}

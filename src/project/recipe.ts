@@ -5,7 +5,7 @@ import { AVERAGES, type Average } from '../indices/station-values'
 import { TARGETS, type PlaceRule, type Target } from '../places/station'
 import type { SurfaceRule } from '../surfaces/model'
 import type { Correction } from '../readers/correction'
-import { parseJson, RecipeError, type Cursor } from './json-cursor'
+import { parseJson, readRange, RecipeError, type Cursor } from './json-cursor'
 import { readCheck, type CheckChoice } from './recipe-check'
 import { readLayouts } from './recipe-layouts'
 import { readSurface } from './recipe-surfaces'
@@ -153,14 +153,6 @@ function readReferences(choice: Cursor | undefined): Pick<Recipe, 'references'> 
       ),
     },
   }
-}
-
-function readRange(range: Cursor): readonly [number, number] {
-  const ends = range.numbers()
-  if (ends.length !== 2 || !(ends[0] < ends[1])) {
-    throw new RecipeError(range.path, 'a range [from, to] in nm is expected, the lower end first')
-  }
-  return [ends[0], ends[1]]
 }
 
 function readPlace(place: Cursor): PlaceRule {
