@@ -99,22 +99,18 @@ function aloneAt(scale: number): PreparedShape {
 }
 
 /**
- * How thick a film would be beside a reference, by least squares of both on the scan's shape, µm.
- *
- * @param product the reference's product with the scan
- * @param energy the reference's with itself
- * @param reference its linear shape
+ * How thick a film would be beside a reference, µm, by least squares of both on the scan's shape:
+ * from the reference's linear shape, its product with the scan and with itself.
  */
-export function filmBeside(
+export function filmsBeside(
   scan: ScanShape,
-  reference: Float64Array,
-  product: number,
-  energy: number,
-): number {
+): (reference: Float64Array, product: number, energy: number) => number {
   const { linear } = waterShape(scan.scale)
   const ofScan = dot(scan.linear, linear)
   const own = dot(linear, linear)
-  const shared = dot(reference, linear)
-  const rest = own * energy - shared * shared
-  return rest > 0 ? (ofScan * energy - product * shared) / rest : 0
+  return (reference, product, energy) => {
+    const shared = dot(reference, linear)
+    const rest = own * energy - shared * shared
+    return rest > 0 ? (ofScan * energy - product * shared) / rest : 0
+  }
 }

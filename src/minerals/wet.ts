@@ -5,12 +5,12 @@
 import { dot, likenessOf } from './likeness'
 import { matchAll, matchOne, type Match, type ScanShape, type UserRanges } from './match'
 import type { PreparedSet } from './prepare'
-import { FILMS, filmBeside, filmOn, waterAlone, withoutFilm } from './water'
+import { FILMS, filmOn, filmsBeside, waterAlone, withoutFilm } from './water'
 
 /** What a match through a film must be better by than one without. */
 const COST = 0.01
 /** References compared again, those most like the scan where water absorbs little. */
-const AGAIN = 40
+const AGAIN = 24
 /** A film may be this many times what all of the scan's absorption near 1900 nm would make. */
 const MOST = 1.5
 /** A film stands for thicknesses up to this many times thinner or thicker. */
@@ -51,15 +51,16 @@ export function matchWet(
   if (films.length === 0) return { scan, matches, isWaterAlone: false }
   let best = matches.reduce((a, b) => (b.score > a.score ? b : a))
   let seen: ScanShape = scan
+  const filmBeside = filmsBeside(scan)
   for (const match of matches.toSorted((a, b) => b.dry - a.dry).slice(0, AGAIN)) {
     const { reference, index, product, energy } = match
     const { linear } = reference.shapeAt(scan.scale)
-    const film = filmBeside(scan, linear, product, energy)
-    const near = films.filter((through) => isNear(film, through.film))
-    for (const through of near) {
+    const film = filmBeside(linear, product, energy)
+    for (const through of films) {
+      if (!isNear(film, through.film)) continue
       const again = matchOne(through.scan, reference, index, ranges.get(reference.mineral))
       const score = again.score - COST
-      if (score > matches[index].score) matches[index] = { ...again, score }
+      if (score > matches[index].score) matches[index] = { ...again, score, product }
       if (score <= best.score) continue
       best = matches[index]
       seen = through.scan
@@ -67,7 +68,7 @@ export function matchWet(
   }
   return {
     scan: seen,
-    matches: matches.map((match) => seenThrough(match, seen, ranges)),
+    matches: seen === scan ? matches : matches.map((match) => seenThrough(match, seen, ranges)),
     isWaterAlone: isLikeWater(scan, best.score),
   }
 }
