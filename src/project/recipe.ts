@@ -3,6 +3,7 @@ import { SYMBOLS, type ClassRule, type SymbolShape } from '../classes/rule'
 import type { IndexRule } from '../indices/rule'
 import { AVERAGES, type Average } from '../indices/station-values'
 import { TARGETS, type PlaceRule, type Target } from '../places/station'
+import { RULE_COLUMNS } from '../places/table-columns'
 import type { SurfaceRule } from '../surfaces/model'
 import type { Correction } from '../readers/correction'
 import { parseJson, readRange, RecipeError, type Cursor } from './json-cursor'
@@ -122,22 +123,6 @@ function refuseRepeats(entries: readonly { readonly name: string }[], list: stri
   })
 }
 
-/** Keys of a place that name a heading of its table. */
-const PLACE_HEADINGS = [
-  'x',
-  'y',
-  'z',
-  'name',
-  'hole',
-  'from',
-  'to',
-  'depth',
-  'support',
-  'target',
-  'azimuth',
-  'dip',
-] as const
-
 function readReferences(choice: Cursor | undefined): Pick<Recipe, 'references'> {
   if (!choice) return {}
   choice.allow(['off', 'ranges'])
@@ -156,7 +141,7 @@ function readReferences(choice: Cursor | undefined): Pick<Recipe, 'references'> 
 }
 
 function readPlace(place: Cursor): PlaceRule {
-  place.allow(['file', 'crs', ...PLACE_HEADINGS, 'clock_offset_s', 'gap_s'])
+  place.allow(['file', 'crs', ...RULE_COLUMNS, 'clock_offset_s', 'gap_s'])
   const crs = place.optional('crs')?.text()
   if (crs !== undefined && !/^(EPSG:\d{1,6}|local:(m|km|ft))$/.test(crs)) {
     throw new RecipeError(`${place.path}.crs`, `‘${crs}’ is neither EPSG:n nor local:m, km or ft`)

@@ -31,10 +31,13 @@ export class Crossing {
 }
 
 /**
- * A piece's end that lies exactly on the step counts to one side, so that no gap opens where two
- * pieces of a line meet.
+ * Whether a piece lies across the step from (x, y) to (toX, toY), working units. A piece's end that
+ * lies exactly on the step counts to one side, so that no gap opens where two pieces of a line meet.
+ *
+ * @param barriers four numbers a piece: its two ends
+ * @param piece index of its first number
  */
-function cuts(
+export function cuts(
   barriers: Float64Array,
   piece: number,
   x: number,

@@ -5,6 +5,7 @@
  * are kept; most stations have none, and many of the others are hidden from all of the block by
  * pieces that hang together, mostly the same that hid the station before.
  */
+import { cuts } from './crossing'
 import { PieceIndex, type Box } from './piece-index'
 
 const NOTHING = () => false
@@ -85,7 +86,7 @@ export class Sight {
     const start = this.starts[station]
     for (let at = start; at < this.ends[station]; at++) {
       const piece = lists[at]
-      if (!this.cuts(piece, x, y, station)) continue
+      if (!cuts(this.barriers, piece, x, y, this.x[station], this.y[station])) continue
       // What hides it from here hides it from next door too: asked first there.
       lists[at] = lists[start]
       lists[start] = piece
@@ -207,10 +208,10 @@ export class Sight {
     // What a straight piece hides from a station is convex, so that the corners answer for all.
     for (let at = this.starts[station]; at < this.ends[station]; at++) {
       const piece = this.lists[at]
-      if (!this.cuts(piece, west, south, station)) continue
-      if (!this.cuts(piece, east, south, station)) continue
-      if (!this.cuts(piece, west, north, station)) continue
-      if (this.cuts(piece, east, north, station)) return true
+      if (!cuts(this.barriers, piece, west, south, this.x[station], this.y[station])) continue
+      if (!cuts(this.barriers, piece, east, south, this.x[station], this.y[station])) continue
+      if (!cuts(this.barriers, piece, west, north, this.x[station], this.y[station])) continue
+      if (cuts(this.barriers, piece, east, north, this.x[station], this.y[station])) return true
     }
     return false
   }
@@ -241,25 +242,5 @@ export class Sight {
       side * (px * n - py * w) <= hair ||
       side * (px * n - py * e) <= hair
     )
-  }
-
-  /**
-   * Whether a piece lies across the step from (x, y) to a station. A piece's end that lies exactly
-   * on the step counts to one side, so that no gap opens where two pieces of a line meet.
-   */
-  private cuts(piece: number, x: number, y: number, station: number): boolean {
-    const { barriers } = this
-    const dx = this.x[station] - x
-    const dy = this.y[station] - y
-    const ax = barriers[piece] - x
-    const ay = barriers[piece + 1] - y
-    const bx = barriers[piece + 2] - x
-    const by = barriers[piece + 3] - y
-    if (dx * ay - dy * ax >= 0 === dx * by - dy * bx >= 0) return false
-    const px = bx - ax
-    const py = by - ay
-    const here = px * -ay - py * -ax
-    const there = px * (dy - ay) - py * (dx - ax)
-    return (here < 0 && there > 0) || (here > 0 && there < 0)
   }
 }
