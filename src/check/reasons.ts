@@ -301,6 +301,9 @@ function relative(quiet: WindowNoise | undefined): number {
   return quiet.level > 0 ? quiet.noise / quiet.level : Infinity
 }
 
+/** To a tenth, or to two digits where that would read 0.0; with a true minus sign. */
 function percent(fraction: number): string {
-  return `${(100 * fraction).toFixed(1)} %`
+  const value = 100 * fraction
+  const text = Math.abs(value) < 0.1 && value !== 0 ? value.toPrecision(2) : value.toFixed(1)
+  return `${text.replace('-', '−')} %`
 }
