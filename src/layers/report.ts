@@ -279,6 +279,7 @@ function reportedSurface(
     transform: rule.transform ?? null,
     declustered: rule.declustered ?? false,
     octants: rule.octants ?? null,
+    stations_at_least: rule.stations_at_least ?? null,
     within: rule.within ?? null,
     barriers: rule.barriers ?? null,
     below_detection: rule.below_detection ?? 'leave out',

@@ -71,7 +71,7 @@ export function computeRows(
 /** Computes a part of a plan, on a grid of its own as `computeRows` has it. */
 export function computeTile(plan: SurfacePlan, part: Part, grid: Grid = plan.grid): SurfaceTile {
   const { from, to, left, right } = part
-  const wanted = withinReach(plan.points, grid, part, plan.reach)
+  const wanted = withinReach(plan.points, grid, part, plan.reach, plan.stationsAtLeast ?? 1)
   if (plan.within) keepWithin(plan.within, grid, [from, to], wanted)
   if (typeof plan.hull === 'number') keepInHull(plan.points, plan.hull, grid, [from, to], wanted)
   const drift = plan.drift ? driftOfRows(plan.grid, plan.drift.nodes, grid, [from, to]) : null

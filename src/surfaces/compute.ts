@@ -34,6 +34,8 @@ export interface SurfacePlan {
   readonly points: Points
   /** Working units; Infinity where other limits stand in its place. */
   readonly reach: number
+  /** Stations that have to be within reach of a node; null or absent for one. */
+  readonly stationsAtLeast?: number | null
   /** Largest standard error that is drawn; null or absent for any. */
   readonly errorAtMost?: number | null
   /** How far outside the stations' convex hull it is drawn; null or absent for no such limit. */
@@ -137,6 +139,7 @@ export function planSurface(
         : null,
     points: merged,
     reach,
+    stationsAtLeast: rule.stations_at_least ?? null,
     errorAtMost: rule.error_at_most ?? null,
     hull: rule.hull ?? null,
     neighbours,

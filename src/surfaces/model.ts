@@ -113,6 +113,8 @@ export interface SurfaceRule {
   readonly realisations?: number
   /** What a table's cell such as `<5` counts as; it is left out where absent. */
   readonly below_detection?: 'half' | 'zero' | 'limit' | 'leave out'
+  /** A node is drawn where so many stations are within its reach; 1 where absent. */
+  readonly stations_at_least?: number
   /** Most stations of each of the eight octants around a node. */
   readonly octants?: number
   /** A GeoJSON file of the project: the surface is drawn inside its polygons alone. */

@@ -18,14 +18,18 @@ export function suggestReach(points: Pick<Points, 'x' | 'y'>): number {
 }
 
 /**
- * 1 for the nodes of a part that lie no farther than the reach from a point; else 0. Row-major from
- * the part's first row in all the grid's width; 0 beyond the part's columns.
+ * 1 for the nodes of a part that lie no farther than the reach from a point, or from so many of
+ * them; else 0. Row-major from the part's first row in all the grid's width; 0 beyond the part's
+ * columns.
+ *
+ * @param least points that have to be within reach, 1 at least
  */
 export function withinReach(
   points: Pick<Points, 'x' | 'y'>,
   grid: Grid,
   part: Part,
   reach: number,
+  least = 1,
 ): Uint8Array {
   const { from, to, left: first, right: end } = part
   const { columns, cell, west } = grid
@@ -42,7 +46,7 @@ export function withinReach(
       const left = Math.max(first, Math.ceil((points.x[i] - half - west) / cell - 0.5))
       const right = Math.min(end - 1, Math.floor((points.x[i] + half - west) / cell - 0.5))
       if (left > right) continue
-      if (left === first && right === end - 1) {
+      if (least === 1 && left === first && right === end - 1) {
         changes.fill(0, first, end + 1)
         changes[first] = 1
         break
@@ -54,7 +58,7 @@ export function withinReach(
     let around = 0
     for (let column = first; column < end; column++) {
       around += changes[column]
-      if (around > 0) inside[start + column] = 1
+      if (around >= least) inside[start + column] = 1
     }
   }
   return inside

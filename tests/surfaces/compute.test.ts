@@ -43,6 +43,27 @@ describe('a plan', () => {
     expect(joined).toEqual(assemble(plan, [computeRows(plan, [0, rows])]))
   })
 
+  test('with a minimum count is drawn where so many stations are within reach, and nowhere else', () => {
+    const points = scatter(80, 1000)
+    const rule: SurfaceRule = { ...KRIGING, cell: 20, reach: 150, variogram: MODEL }
+    const all = computeSurface(planSurface(rule, points))
+    const some = computeSurface(planSurface({ ...rule, stations_at_least: 4 }, points))
+    const { grid } = some
+    let blank = 0
+    some.estimate.forEach((value, node) => {
+      const x = grid.west + (Math.floor(node % grid.columns) + 0.5) * grid.cell
+      const y = grid.north - (Math.floor(node / grid.columns) + 0.5) * grid.cell
+      const near = points.x.reduce(
+        (count, px, i) => count + (Math.hypot(px - x, points.y[i] - y) <= 150 ? 1 : 0),
+        0,
+      )
+      if (near < 4) blank++
+      expect(value, `${x} ${y}`).toBe(near < 4 ? NaN : all.estimate[node])
+    })
+    expect(blank).toBeGreaterThan(0)
+    expect(blank).toBeLessThan(some.estimate.length)
+  })
+
   test('of natural neighbours ends at the hull, is tested, and keeps to no lines', () => {
     const points = scatter(80, 1000)
     const rule: SurfaceRule = { name: 'n', value: 'v', method: 'natural-neighbour', cell: 10 }
