@@ -63,7 +63,7 @@ test('a step is doubted, sound once it is corrected, and doubted again when swit
   const after = await run()
   expect(after.verdicts[7].check).toBe('sound')
   expect(after.verdicts[7].reasons[0].reason).toBe('detector step')
-  expect(after.verdicts[7].reasons[0].words).toMatch(/^Reflectance jumped by -3\.\d %.*corrected/)
+  expect(after.verdicts[7].reasons[0].words).toMatch(/^Reflectance jumped by −3\.\d %.*corrected/)
   decide(false)
   expect((await run()).verdicts).toEqual(before.verdicts)
 })
