@@ -1,5 +1,5 @@
 /** Lines, areas and words on the map: outlines of the ground, contours with their labels. */
-import type { Map } from 'maplibre-gl'
+import type { Map, SymbolLayerSpecification } from 'maplibre-gl'
 import type { FeatureCollection } from 'geojson'
 import { MAP_FONT, topOf, type Slot } from './open-map'
 
@@ -122,6 +122,36 @@ function addLabels(
     'text-max-angle': 30,
   }
   map.addLayer({ id, type: 'symbol', source, layout, paint: wordPaint(ink) }, topOf(slot))
+}
+
+/**
+ * Writes each point's `label`, where it is not empty.
+ *
+ * @param place how words stand to their points, as MapLibre's layout has it
+ */
+export function addPointWords(
+  map: Map,
+  id: string,
+  source: string,
+  ink: InkColours,
+  place: NonNullable<SymbolLayerSpecification['layout']>,
+): void {
+  map.addLayer(
+    {
+      id,
+      type: 'symbol',
+      source,
+      filter: ['!=', ['get', 'label'], ''],
+      layout: {
+        'text-field': ['get', 'label'],
+        'text-font': [MAP_FONT],
+        'text-size': ink.text,
+        ...place,
+      },
+      paint: wordPaint(ink),
+    },
+    topOf('labels'),
+  )
 }
 
 /** Words in ink with a halo of paper. */

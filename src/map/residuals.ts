@@ -1,8 +1,8 @@
 /** What a surface misses its stations by: a disc a station, its area the size, its filling the sign. */
 import type { FeatureCollection, Point } from 'geojson'
 import type { Map } from 'maplibre-gl'
-import { removeSource, wordPaint, type InkColours } from './line-layers'
-import { MAP_FONT, topOf } from './open-map'
+import { addPointWords, removeSource, type InkColours } from './line-layers'
+import { topOf } from './open-map'
 
 /** What each feature carries. */
 export interface ResidualProperties {
@@ -40,22 +40,9 @@ export function setResiduals(
     },
     topOf('labels'),
   )
-  map.addLayer(
-    {
-      id: `${id} words`,
-      type: 'symbol',
-      source: id,
-      filter: ['!=', ['get', 'label'], ''],
-      layout: {
-        'text-field': ['get', 'label'],
-        'text-font': [MAP_FONT],
-        'text-size': ink.text,
-        'text-offset': [0, 1.4],
-        'text-anchor': 'top',
-        'text-optional': true,
-      },
-      paint: wordPaint(ink),
-    },
-    topOf('labels'),
-  )
+  addPointWords(map, `${id} words`, id, ink, {
+    'text-offset': [0, 1.4],
+    'text-anchor': 'top',
+    'text-optional': true,
+  })
 }

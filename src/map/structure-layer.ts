@@ -1,8 +1,8 @@
 /** Structural symbols at their stations, turned to true north, which is up on this map. */
 import type { FeatureCollection, Point } from 'geojson'
 import type { Map } from 'maplibre-gl'
-import { removeSource, wordPaint, type InkColours } from './line-layers'
-import { MAP_FONT, topOf } from './open-map'
+import { addPointWords, removeSource, type InkColours } from './line-layers'
+import { topOf } from './open-map'
 import {
   FILLED_SYMBOLS,
   STRUCTURE_SYMBOLS,
@@ -62,24 +62,11 @@ export function setStructures(
     },
     topOf('contours'),
   )
-  map.addLayer(
-    {
-      id: `${id} angles`,
-      type: 'symbol',
-      source: id,
-      filter: ['!=', ['get', 'label'], ''],
-      layout: {
-        'text-field': ['get', 'label'],
-        'text-font': [MAP_FONT],
-        'text-size': ink.text,
-        'text-offset': ['array', 'number', 2, ['get', 'offset']],
-        'text-allow-overlap': true,
-        'text-ignore-placement': true,
-      },
-      paint: wordPaint(ink),
-    },
-    topOf('labels'),
-  )
+  addPointWords(map, `${id} angles`, id, ink, {
+    'text-offset': ['array', 'number', 2, ['get', 'offset']],
+    'text-allow-overlap': true,
+    'text-ignore-placement': true,
+  })
 }
 
 function symbolPicture(symbol: StructureSymbol, { ink, paper }: InkColours): ImageData {

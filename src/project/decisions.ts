@@ -121,13 +121,9 @@ export function latestDecisions<K extends DecisionAbout['kind']>(
   decisions: Decisions,
   kind: K,
 ): Map<string, Extract<DecisionAbout, { kind: K }>> {
-  const latest = new Map<string, Extract<DecisionAbout, { kind: K }>>()
-  for (const { file, scan, about } of decisions.list) {
-    if (about.kind === kind) {
-      latest.set(scanKey(file, scan), about as Extract<DecisionAbout, { kind: K }>)
-    }
-  }
-  return latest
+  return new Map(
+    [...decisionsByScan(decisions, [kind])].map(([key, made]) => [key, made[made.length - 1]]),
+  )
 }
 
 /** Each scan's decisions of some kinds, in the order in which they were made. */

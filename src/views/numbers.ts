@@ -48,6 +48,14 @@ export function fixed(value: number, decimals: number): string {
   return (Number(text) === 0 ? text.replace('-', '') : text).replace('-', '−')
 }
 
+/** A figure that is itself not known better, such as an error. */
+export function twoDigits(value: number, unit = ''): string {
+  const digits = plain(Number(value.toPrecision(2)))
+    .replace(/(\.\d*?)0+$/, '$1')
+    .replace(/\.$/, '')
+  return unit ? `${digits}\u202f${unit}` : digits
+}
+
 /** A share or probability in percent. */
 export function percent(part: number): string {
   return `${Math.round(100 * part)}\u202f%`

@@ -48,6 +48,14 @@ export async function openSampleArea(browser: Browser, size?: Size): Promise<Pag
   return page
 }
 
+/** A fresh page on which an empty project stands. */
+export async function openEmptyProject(browser: Browser, size?: Size): Promise<Page> {
+  const page = await openApp(browser, size)
+  await page.getByRole('button', { name: 'Start an empty project' }).click()
+  await settled(page)
+  return page
+}
+
 /** What went wrong on a page so far. */
 export function errorsOf(page: Page): readonly string[] {
   return errors.get(page) ?? []

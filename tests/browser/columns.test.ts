@@ -4,7 +4,15 @@ import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import type { Browser, Page } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
-import { canBrowse, drawn, dropFolder, errorsOf, openApp, openBrowser, settled } from './app'
+import {
+  canBrowse,
+  drawn,
+  dropFolder,
+  errorsOf,
+  openBrowser,
+  settled,
+  openEmptyProject,
+} from './app'
 
 /** Six invented samples, two scans each, with one absorption near 2200 nm. */
 function writeScans(folder: string): void {
@@ -41,9 +49,7 @@ describe.skipIf(!canBrowse)('columns of a table', () => {
     const lines = [wide((i) => `v${i}`), wide((i) => `${i}`), wide((i) => `${2 * i}`)]
     writeFileSync(join(root, 'wide', 'wide.csv'), lines.join('\n') + '\n')
     browser = await openBrowser()
-    page = await openApp(browser, { width: 800, height: 1280 })
-    await page.getByRole('button', { name: 'Start an empty project' }).click()
-    await settled(page)
+    page = await openEmptyProject(browser, { width: 800, height: 1280 })
     await dropFolder(page, join(root, 'day'))
     await page.getByText('No scan has a place yet').waitFor()
     await settled(page)

@@ -6,7 +6,15 @@ import type { Browser, Page } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import { loadBuiltInSet } from '../../src/minerals/built-in'
 import { modelReflectance } from '../../src/minerals/model'
-import { canBrowse, drawn, dropFolder, errorsOf, openApp, openBrowser, settled } from './app'
+import {
+  canBrowse,
+  drawn,
+  dropFolder,
+  errorsOf,
+  openBrowser,
+  settled,
+  openEmptyProject,
+} from './app'
 
 /** Noise between -1 and 1 from a fixed seed (Lehmer's generator), so that no scan is another's copy. */
 let seed = 20_261_125
@@ -48,9 +56,7 @@ describe.skipIf(!canBrowse)('dropping a folder of scans and a sample table', () 
   beforeAll(async () => {
     await writeFiles(folder)
     browser = await openBrowser()
-    page = await openApp(browser)
-    await page.getByRole('button', { name: 'Start an empty project' }).click()
-    await settled(page)
+    page = await openEmptyProject(browser)
   })
   afterAll(async () => {
     await browser?.close()

@@ -8,7 +8,15 @@ import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import { readExif } from '../../src/readers/exif'
 import { pictureHead } from '../../src/readers/picture'
 import pictures from '../readers/pictures.json'
-import { canBrowse, drawn, dropFolder, errorsOf, openApp, openBrowser, settled } from './app'
+import {
+  canBrowse,
+  drawn,
+  dropFolder,
+  errorsOf,
+  openBrowser,
+  settled,
+  openEmptyProject,
+} from './app'
 
 /** Pictures as tests/oracles/pictures.py made them: 64 × 48 to be turned upright, 40 × 30 upright. */
 const bytesOf = (name: string) =>
@@ -53,9 +61,7 @@ describe.skipIf(!canBrowse)('photos of a station', () => {
     writeFileSync(join(root, 'turned.jpg'), bytesOf('turned.jpg'))
     writeFileSync(join(root, 'not.jpg'), 'no picture')
     browser = await openBrowser()
-    page = await openApp(browser, { width: 800, height: 1280 })
-    await page.getByRole('button', { name: 'Start an empty project' }).click()
-    await settled(page)
+    page = await openEmptyProject(browser, { width: 800, height: 1280 })
     await dropFolder(page, folder)
     await drawn(page)
     await settled(page)

@@ -10,10 +10,10 @@ import {
   drawn,
   dropFolder,
   errorsOf,
-  openApp,
   openBrowser,
   openSampleArea,
   settled,
+  openEmptyProject,
 } from './app'
 
 /** Deque's axe-core: WCAG 2.2 A and AA. */
@@ -47,9 +47,7 @@ describe.skipIf(!canBrowse)('what a person corrects and writes', () => {
   beforeAll(async () => {
     writeFiles(folder)
     browser = await openBrowser()
-    page = await openApp(browser)
-    await page.getByRole('button', { name: 'Start an empty project' }).click()
-    await settled(page)
+    page = await openEmptyProject(browser)
     await dropFolder(page, folder)
     await drawn(page)
     await page.getByText('4 scans').first().waitFor()

@@ -4,7 +4,15 @@ import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import type { Browser, Page } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
-import { canBrowse, drawn, dropFolder, errorsOf, openApp, openBrowser, settled } from './app'
+import {
+  canBrowse,
+  drawn,
+  dropFolder,
+  errorsOf,
+  openBrowser,
+  settled,
+  openEmptyProject,
+} from './app'
 
 /** As long as a record's name in a spectral library, and nowhere to break it. */
 const LONG = 'lib07_Chlorite_HS179_3B_Clinochlore_ASDNGb_AREF'
@@ -39,9 +47,7 @@ describe.skipIf(!canBrowse)('scans without a place', () => {
     mkdirSync(join(root, 'wrong'))
     writeFileSync(join(root, 'wrong', 'letter.pdf'), '%PDF-1.5\n')
     browser = await openBrowser()
-    page = await openApp(browser)
-    await page.getByRole('button', { name: 'Start an empty project' }).click()
-    await settled(page)
+    page = await openEmptyProject(browser)
   })
   afterAll(async () => {
     await browser?.close()

@@ -1,6 +1,6 @@
 /** Numbers on the screen carry their unit and as many decimals as their error bears. */
 import { expect, test } from 'vitest'
-import { fixed, plain, withError } from '../../src/views/numbers'
+import { fixed, plain, twoDigits, withError } from '../../src/views/numbers'
 
 test.each([
   [{ value: 2208.4321, error: 0.34 }, 'nm', '2208.4 ± 0.3\u202fnm'],
@@ -23,4 +23,16 @@ test('plain numbers keep four digits', () => {
   expect(plain(12345.6)).toBe('12346')
   expect(plain(0.0123456)).toBe('0.01235')
   expect(plain(NaN)).toBe('—')
+})
+
+test('a figure that is itself not known better has two digits', () => {
+  expect([0.93812, 3.94, 334, 0.00321, 4, -0.052].map((value) => twoDigits(value))).toEqual([
+    '0.94',
+    '3.9',
+    '330',
+    '0.0032',
+    '4',
+    '−0.052',
+  ])
+  expect(twoDigits(12.4, 'nm')).toBe('12\u202fnm')
 })

@@ -105,16 +105,27 @@ function sharedStretch(
 /** What each reference of a mineral covers, nm. */
 function rangesOf(
   mineral: string,
-  { sets, measured, off }: References,
+  references: References,
 ): (readonly [from: number, to: number])[] {
-  const modelled = sets
-    .flatMap((set) => set.references)
-    .filter((entry) => entry.mineral === mineral && !off.includes(entry.record))
-    .map(({ range }) => range)
-  const records = measured
-    .filter(({ name }) => !off.includes(name) && mineralOfRecord(name).mineral === mineral)
-    .map(({ wavelengths }) => [wavelengths[0], wavelengths[wavelengths.length - 1]] as const)
-  return [...modelled, ...records]
+  const { modelled, records } = referencesOf(mineral, references)
+  return [
+    ...modelled.map(({ range }) => range),
+    ...records.map(
+      ({ wavelengths }) => [wavelengths[0], wavelengths[wavelengths.length - 1]] as const,
+    ),
+  ]
+}
+
+/** The references of a mineral that are not switched off. */
+function referencesOf(mineral: string, { sets, measured, off }: References) {
+  return {
+    modelled: sets
+      .flatMap((set) => set.references)
+      .filter((entry) => entry.mineral === mineral && !off.includes(entry.record)),
+    records: measured.filter(
+      ({ name }) => !off.includes(name) && mineralOfRecord(name).mineral === mineral,
+    ),
+  }
 }
 
 /** Absorption from continuum-removed reflectance; darkness itself is held at e⁻⁷. */
@@ -126,20 +137,17 @@ function absorptionOf(removed: Float64Array): Float64Array {
 function absorptionsOf(
   mineral: string,
   wavelengths: Float64Array,
-  { sets, measured, off }: References,
+  references: References,
 ): Float64Array[] {
   const [from, to] = [wavelengths[0], wavelengths[wavelengths.length - 1]]
-  const modelled = sets
-    .flatMap((set) => set.references)
-    .filter((entry) => entry.mineral === mineral && !off.includes(entry.record))
+  const own = referencesOf(mineral, references)
+  const modelled = own.modelled
     .filter(({ range }) => range[0] <= from + 1 && range[1] >= to - 1)
     .map((entry) => modelReflectance(entry, wavelengths))
-  const records = measured
-    .filter(({ name }) => !off.includes(name) && mineralOfRecord(name).mineral === mineral)
-    .flatMap((record) => {
-      const values = resampled(record, wavelengths)
-      return values ? [values] : []
-    })
+  const records = own.records.flatMap((record) => {
+    const values = resampled(record, wavelengths)
+    return values ? [values] : []
+  })
   return [...modelled, ...records].flatMap((reflectance) => {
     const over = removeContinuum({ wavelengths, reflectance })
     return over ? [absorptionOf(over.removed)] : []

@@ -1,6 +1,6 @@
 /** What stations visited again say, in words. */
 import type { Revisits, Visit } from '../../project/revisits'
-import { plain } from '../numbers'
+import { twoDigits } from '../numbers'
 
 /** Visits scatter this many times more than stated before it is spoken of (ours). */
 const CLEARLY_MORE = 1.5
@@ -15,13 +15,6 @@ export function beyondStated(indices: Revisits['indices']): string {
   })
   if (times.length === 0) return ''
   return `Visits scatter more than their scans state: ${times.join(', ')}.`
-}
-
-/** A figure that is itself not known better. */
-export function twoDigits(value: number): string {
-  return plain(Number(value.toPrecision(2)))
-    .replace(/(\.\d*?)0+$/, '$1')
-    .replace(/\.$/, '')
 }
 
 /** Such as `8 May white mica, 11 May white mica`. */
