@@ -1,8 +1,8 @@
 /** What a day's scans of a wavelength standard and of a check rock say of its other scans. */
 import { checkRockReasons, type RockComparison } from './check-rock'
 import { daysOf } from './day'
+import { doubtful, setAside, type Finding } from './finding'
 import type { CheckLimits } from './limits'
-import type { Finding } from './reasons'
 import { shiftReason, type WavelengthShift } from './standard'
 
 /** Scans that are no rock of the area but check the day, by their place among the scans. */
@@ -65,36 +65,26 @@ function ownFinding(
     const read = shift
       ? `it reads ${shift.shift.toFixed(2)} ± ${shift.error.toFixed(2)} nm off over ${shift.bands} bands`
       : 'its absorptions are not where they should be'
-    return aside(
-      'wavelength standard',
-      shift?.shift ?? 0,
-      limits.wavelengthShift,
-      'nm',
-      `A scan of the wavelength standard ${standard ?? ''}: ${read}. It checks the day and counts for no station.`,
-    )
+    return setAside({
+      reason: 'wavelength standard',
+      measure: shift?.shift ?? 0,
+      limit: limits.wavelengthShift,
+      unit: 'nm',
+      words: `A scan of the wavelength standard ${standard ?? ''}: ${read}. It checks the day and counts for no station.`,
+    })
   }
   const comparison = rocks.get(scan)
   if (comparison === undefined) return null
   const read = comparison
     ? `${(100 * comparison.level).toFixed(1)} % off its usual brightness, ${(100 * comparison.shape).toFixed(1)} % off its usual course`
     : 'no earlier day to compare it with'
-  return aside(
-    'check rock',
-    comparison?.level ?? 0,
-    limits.checkRockLevel,
-    '',
-    `A scan of the check rock ${rock ?? ''}: ${read}. It checks the day and counts for no station.`,
-  )
-}
-
-function aside(
-  reason: string,
-  measure: number,
-  limit: number,
-  unit: string,
-  words: string,
-): Finding {
-  return { reason: { reason, measure, limit, unit, words }, makes: 'set aside' }
+  return setAside({
+    reason: 'check rock',
+    measure: comparison?.level ?? 0,
+    limit: limits.checkRockLevel,
+    unit: '',
+    words: `A scan of the check rock ${rock ?? ''}: ${read}. It checks the day and counts for no station.`,
+  })
 }
 
 const NOTHING: DayFindings = { findings: [], cannotTell: [] }
@@ -112,7 +102,7 @@ function standardSays(
     return { findings: [], cannotTell: [`The wavelength scale: ${why}`] }
   }
   const reason = shiftReason(shift, { name: standard }, limits)
-  return reason ? { findings: [{ reason, makes: 'doubtful' }], cannotTell: [] } : NOTHING
+  return reason ? { findings: [doubtful(reason)], cannotTell: [] } : NOTHING
 }
 
 function rockSays(
@@ -128,7 +118,7 @@ function rockSays(
     return { findings: [], cannotTell: [`The check rock: ${why}`] }
   }
   const reasons = checkRockReasons(comparison, limits)
-  return { findings: reasons.map((reason) => ({ reason, makes: 'doubtful' })), cannotTell: [] }
+  return { findings: reasons.map(doubtful), cannotTell: [] }
 }
 
 function whyNone(seconds: number | null, found: null | undefined, what: string): string {

@@ -5,9 +5,11 @@ import { sinceDayBegan, warmUpReason, type DayScan } from './day'
 import { dayFindings, NO_STANDARDS, type DayStandards } from './day-standards'
 import { driftReason, driftsOf } from './drift'
 import { findRepeats, type Repeat } from './duplicates'
+import { doubtful, setAside, type Finding } from './finding'
+import { WHITE_PANEL } from './level-findings'
 import { DEFAULT_LIMITS, type CheckLimits } from './limits'
 import { measureScan, noiseOf, type ScanMeasures } from './measure-scan'
-import { findingsOf, WHITE_PANEL, type Finding } from './reasons'
+import { findingsOf } from './reasons'
 import { wetterReasons } from './replicates'
 import type { Check, Verdict } from './verdict'
 import { staleReason, whiteReferenceAges, type ScanTimes } from './white-reference'
@@ -98,8 +100,7 @@ export function* judgePiecewise(
         driftReason(drifts[scan], limits),
         warmUpReason(since[scan], measures.steps, limits),
       ]
-      for (const reason of reasons)
-        if (reason !== null) findings.push({ reason, makes: 'doubtful' })
+      for (const reason of reasons) if (reason !== null) findings.push(doubtful(reason))
       findings.push(...ofDay[scan].findings)
     }
     return verdictOf(findings, measures, ages[scan], ofDay[scan].cannotTell)
@@ -159,16 +160,13 @@ function repeatFinding({ difference }: Repeat, name: string, limits: CheckLimits
   const words = equal
     ? `The same values as ${name}, to the last digit: one file was copied; the first counts.`
     : `Differs from ${name} by ${difference.toFixed(2)} of the noise, less than two scans can: one was made from the other; overrule the one to leave out.`
-  return {
-    reason: {
-      reason: equal ? 'duplicate' : 'near duplicate',
-      measure: difference,
-      limit: limits.nearDuplicate,
-      unit: 'noise',
-      words,
-    },
-    makes: equal ? 'set aside' : 'doubtful',
-  }
+  return (equal ? setAside : doubtful)({
+    reason: equal ? 'duplicate' : 'near duplicate',
+    measure: difference,
+    limit: limits.nearDuplicate,
+    unit: 'noise',
+    words,
+  })
 }
 
 /** The least noise of the windows: the strictest measure of what two scans may differ by. */
