@@ -11,8 +11,8 @@ import type { Project } from './project'
 import type { Recipe, ReferenceChoice } from './recipe'
 import type { CheckChoice } from './recipe-check'
 
-export type Command =
-  | { readonly do: 'rename'; readonly name: string }
+/** Sets one part of the recipe. */
+type RecipeCommand =
   | { readonly do: 'set crs'; readonly crs: string }
   | { readonly do: 'set places'; readonly places: readonly PlaceRule[] }
   | { readonly do: 'set targets'; readonly targets: readonly Target[] }
@@ -20,12 +20,16 @@ export type Command =
   | { readonly do: 'set indices'; readonly indices: readonly IndexRule[] }
   | { readonly do: 'set classes'; readonly classes: readonly ClassRule[] }
   | { readonly do: 'set surfaces'; readonly surfaces: readonly SurfaceRule[] }
-  | { readonly do: 'set recipe'; readonly recipe: Recipe }
-  | { readonly do: 'decide'; readonly decisions: readonly Decision[] }
-  | { readonly do: 'set decisions'; readonly decisions: Decisions }
   | { readonly do: 'set references'; readonly references: ReferenceChoice | undefined }
   | { readonly do: 'set check'; readonly check: CheckChoice | undefined }
   | { readonly do: 'set layouts'; readonly layouts: readonly Correction[] | undefined }
+
+export type Command =
+  | RecipeCommand
+  | { readonly do: 'rename'; readonly name: string }
+  | { readonly do: 'set recipe'; readonly recipe: Recipe }
+  | { readonly do: 'decide'; readonly decisions: readonly Decision[] }
+  | { readonly do: 'set decisions'; readonly decisions: Decisions }
   | { readonly do: 'set sets'; readonly sets: readonly ReferenceSet[]; readonly builtIn: boolean }
   | { readonly do: 'hide files'; readonly paths: readonly string[] }
   | { readonly do: 'set hidden'; readonly hidden: readonly string[] }
@@ -38,65 +42,12 @@ export interface Applied {
 
 /** The project after a command, and the command that takes it back. */
 export function apply(project: Project, command: Command): Applied {
-  const { recipe } = project
   switch (command.do) {
     case 'rename':
       return {
         project: { ...project, name: command.name },
         inverse: { do: 'rename', name: project.name },
       }
-    case 'set crs':
-      return withRecipe(project, { crs: command.crs }, { do: 'set crs', crs: recipe.crs })
-    case 'set places':
-      return withRecipe(
-        project,
-        { places: command.places },
-        { do: 'set places', places: recipe.places },
-      )
-    case 'set targets':
-      return withRecipe(
-        project,
-        { targets: command.targets },
-        { do: 'set targets', targets: recipe.targets },
-      )
-    case 'set average':
-      return withRecipe(
-        project,
-        { average: command.average },
-        { do: 'set average', average: recipe.average },
-      )
-    case 'set indices':
-      return withRecipe(
-        project,
-        { indices: command.indices },
-        { do: 'set indices', indices: recipe.indices },
-      )
-    case 'set classes':
-      return withRecipe(
-        project,
-        { classes: command.classes },
-        { do: 'set classes', classes: recipe.classes },
-      )
-    case 'set surfaces':
-      return withRecipe(
-        project,
-        { surfaces: command.surfaces },
-        { do: 'set surfaces', surfaces: recipe.surfaces },
-      )
-    case 'set references':
-      return withRecipe(
-        project,
-        { references: command.references },
-        { do: 'set references', references: recipe.references },
-      )
-    case 'set check':
-      return withRecipe(project, { check: command.check }, { do: 'set check', check: recipe.check })
-    case 'set layouts':
-      return withRecipe(
-        project,
-        { layouts: command.layouts },
-        { do: 'set layouts', layouts: recipe.layouts },
-      )
     case 'set sets':
       return {
         project: { ...project, sets: command.sets, builtIn: command.builtIn },
@@ -105,7 +56,7 @@ export function apply(project: Project, command: Command): Applied {
     case 'set recipe':
       return {
         project: { ...project, recipe: command.recipe },
-        inverse: { do: 'set recipe', recipe },
+        inverse: { do: 'set recipe', recipe: project.recipe },
       }
     case 'decide':
       return withDecisions(project, {
@@ -118,11 +69,42 @@ export function apply(project: Project, command: Command): Applied {
       return withHidden(project, [...new Set([...project.hidden, ...command.paths])])
     case 'set hidden':
       return withHidden(project, command.hidden)
+    default:
+      return withRecipePart(project, command)
   }
 }
 
-function withRecipe(project: Project, change: Partial<Recipe>, inverse: Command): Applied {
-  return { project: { ...project, recipe: { ...project.recipe, ...change } }, inverse }
+function withRecipePart(project: Project, command: RecipeCommand): Applied {
+  const { recipe } = project
+  const set = (change: Partial<Recipe>, inverse: RecipeCommand): Applied => ({
+    project: { ...project, recipe: { ...recipe, ...change } },
+    inverse,
+  })
+  switch (command.do) {
+    case 'set crs':
+      return set({ crs: command.crs }, { do: 'set crs', crs: recipe.crs })
+    case 'set places':
+      return set({ places: command.places }, { do: 'set places', places: recipe.places })
+    case 'set targets':
+      return set({ targets: command.targets }, { do: 'set targets', targets: recipe.targets })
+    case 'set average':
+      return set({ average: command.average }, { do: 'set average', average: recipe.average })
+    case 'set indices':
+      return set({ indices: command.indices }, { do: 'set indices', indices: recipe.indices })
+    case 'set classes':
+      return set({ classes: command.classes }, { do: 'set classes', classes: recipe.classes })
+    case 'set surfaces':
+      return set({ surfaces: command.surfaces }, { do: 'set surfaces', surfaces: recipe.surfaces })
+    case 'set references':
+      return set(
+        { references: command.references },
+        { do: 'set references', references: recipe.references },
+      )
+    case 'set check':
+      return set({ check: command.check }, { do: 'set check', check: recipe.check })
+    case 'set layouts':
+      return set({ layouts: command.layouts }, { do: 'set layouts', layouts: recipe.layouts })
+  }
 }
 
 function withDecisions(project: Project, decisions: Decisions): Applied {
