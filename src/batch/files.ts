@@ -18,8 +18,11 @@ export interface FoundFiles {
  * The files named and those in the folders named, in order of their paths. A path in the result
  * begins inside the named folder, so that outputs do not depend on where it stands; where two
  * would be alike, both begin with their named folder's own name.
+ *
+ * @param out a folder that is passed over where it stands inside one of these: that of the layers,
+ *   so that a second run reads what the first one read
  */
-export function findFiles(paths: readonly string[]): FoundFiles {
+export function findFiles(paths: readonly string[], out?: string): FoundFiles {
   const found: { root: string; source: InputSource }[] = []
   const problems: Problem[] = []
   for (const path of paths) {
@@ -31,7 +34,7 @@ export function findFiles(paths: readonly string[]): FoundFiles {
         found.push({ root, source })
         continue
       }
-      const walked = walk(path)
+      const walked = walk(path, out)
       problems.push(...walked.problems)
       if (walked.files.length + walked.problems.length === 0)
         problems.push({

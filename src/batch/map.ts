@@ -67,7 +67,7 @@ async function mapFiles(given: Arguments, pool: Pool): Promise<number> {
   const settings = await readSettings(given)
   await makeFolder(given.out)
   const { references, inputs } = await readReferences(given.references, pool)
-  const found = findFiles([...given.scans, ...given.places])
+  const found = findFiles([...given.scans, ...given.places], given.out)
   const holdings = await readSources(pool, found.sources, NO_HOLDINGS, {
     beside: () => filesAbove(given.scans),
     corrections: settings.recipe.layouts,
@@ -129,7 +129,7 @@ async function readSettings(given: Arguments): Promise<Settings> {
     }
   }
   const recipe = await read(given.recipe, 'recipe', parseRecipe, MAX_RECIPE_BYTES, startingRecipe())
-  await openWorkingCrs(recipe.crs)
+  await openWorkingCrs(recipe.crs, given.recipe ?? '')
   const decisions = await read(
     given.decisions,
     'decisions',
@@ -141,13 +141,13 @@ async function readSettings(given: Arguments): Promise<Settings> {
 }
 
 /** Refuses a working CRS that cannot be worked in, before anything is read. */
-async function openWorkingCrs(setting: string): Promise<void> {
+async function openWorkingCrs(setting: string, path: string): Promise<void> {
   if (setting === 'auto') return
   await loadEpsgTable()
   try {
     chooseCrs(setting, [])
   } catch (error) {
-    throw new RecipeError('crs', (error as Error).message)
+    throw new RecipeError('', `The recipe ${path} is wrong at crs: ${(error as Error).message}`)
   }
 }
 

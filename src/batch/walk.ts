@@ -34,11 +34,15 @@ interface Folder {
  * Links are followed last, and only to what was not met before, so that no file is read twice and
  * no ring of links is walked for ever.
  *
+ * @param except a folder inside that is passed over: what an earlier run wrote is no input
  * @throws Error where the folder itself cannot be listed
  */
-export function walk(root: string): Walked {
+export function walk(root: string, except?: string): Walked {
   const walking = new Walking()
-  walking.folder({ at: realpathSync(root), named: '', depth: 0 })
+  const at = realpathSync(root)
+  const passed = except === undefined ? at : realpathSync(except)
+  if (passed !== at) walking.pass(passed)
+  walking.folder({ at, named: '', depth: 0 })
   walking.links()
   return walking
 }
@@ -51,6 +55,11 @@ class Walking implements Walked {
   /** Where files stand that are read. */
   readonly #places = new Set<string>()
   #full = false
+
+  /** Leaves a folder out, by its path without links. */
+  pass(at: string): void {
+    this.#folders.add(at)
+  }
 
   folder({ at, named, depth }: Folder): void {
     // A link may lead to a folder above: what it holds of those met before is read already.

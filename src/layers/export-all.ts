@@ -14,13 +14,19 @@ import { stationsCsv, stationsGeojson } from './stations'
 import { structuresGeojson } from './structures-geojson'
 import { surfaceGeotiff } from './surface-layer'
 
+/** A surface of this name would write its style over that of the stations. */
+const STATIONS = ['stations']
+
 /**
  * The files in the order they are written; for a local grid without GeoJSON, and without files for
  * surfaces that failed.
  */
 export function planLayers(input: LayersInput): PlannedFile[] {
   const { crs, indices, scans, stations, minerals, problems, written } = input
-  const surfaceFiles = fileNames(input.surfaces.map((surface) => surface.rule.name))
+  const surfaceFiles = fileNames(
+    input.surfaces.map((surface) => surface.rule.name),
+    STATIONS,
+  )
   const planned: PlannedFile[] = [
     table('scans', () => scansCsv(crs, indices, scans, written?.scans)),
     table('minerals', () => mineralsCsv(minerals)),

@@ -3,6 +3,7 @@ import type { Body } from './body'
 import {
   isChannelHeading,
   isDarkHeading,
+  isOtherQuantity,
   isPanelHeading,
   isReflectanceHeading,
   isSpotHeading,
@@ -43,9 +44,12 @@ export function rolesOf(body: Body, headings: readonly string[] | null, columns:
     const ratio = { panel, spot, dark: find(isDarkHeading) }
     return { wavelength, scans: [], ratio, layout: 'panel and spot' }
   }
-  const scans = others.filter(
+  const perhaps = others.filter(
     (column) => !isSpreadHeading(headings[column]) && !isChannelHeading(headings[column]),
   )
+  const reflecting = perhaps.filter((column) => !isOtherQuantity(headings[column]))
+  // Where all of them are something else, the reader says so.
+  const scans = reflecting.length > 0 ? reflecting : perhaps
   return { wavelength, scans, ratio: null, layout: plainLayout }
 }
 

@@ -8,6 +8,7 @@ import type { Problem, ReadResult } from './input'
 import type { Preamble } from './preamble'
 import { axisWords, columnNames, headingPattern, lookOf } from './look'
 import { COMMA } from './numbers'
+import { OTHER_QUANTITY_ADVICE, otherQuantity } from './other-quantity'
 import { recognise } from './recognise'
 import { quoted, stemOf } from './result'
 import { rowFaultWords, rowProblem } from './row-problem'
@@ -102,7 +103,7 @@ function faultOf(
   body: Body,
   roles: Roles,
   format: CellFormat,
-  { metadata }: Preamble,
+  { metadata, headings }: Preamble,
 ): ReadResult | null {
   const axisFault = body.cellFaults.get(roles.wavelength)
   if (axisFault !== undefined) return rowProblem(text, axisFault, format)
@@ -118,6 +119,10 @@ function faultOf(
     const advice = 'the file is not whole; copy it again'
     return leftOutAt(text, body.lines[0], { problem, advice })
   }
+  const named = headings === null ? [] : roles.scans.map((column) => headings[column])
+  const quantity = roles.ratio === null ? otherQuantity(named, metadata, text.overrides) : null
+  if (quantity !== null)
+    return leftOutAt(text, body.lines[0], { problem: quantity, advice: OTHER_QUANTITY_ADVICE })
   const columns = roles.scans.map((column) => body.columns[column])
   if (roles.ratio === null && areOfDifferentKinds(columns)) {
     const problem = 'columns of different sizes, which cannot all be reflectance'

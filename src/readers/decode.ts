@@ -8,15 +8,19 @@ export interface DecodedText {
 }
 
 const SNIFFED = 4096
+const END_OF_TEXT = 26
 
 /**
  * Text as UTF-8 bytes: a byte order mark decides, else the pattern of NUL bytes tells UTF-16,
  * else what is valid UTF-8 is UTF-8 and the rest Windows-1252 (WHATWG Encoding Standard).
  *
+ * A last byte of 26, with which old programs end their text, is taken off.
+ *
  * @param said the encoding where a person has said so
  * @returns null where NUL bytes among the first 4096 show that it is no text.
  */
-export function decodeText(bytes: Uint8Array, said?: Encoding): DecodedText | null {
+export function decodeText(whole: Uint8Array, said?: Encoding): DecodedText | null {
+  const bytes = whole.at(-1) === END_OF_TEXT ? whole.subarray(0, -1) : whole
   if (said !== undefined) return decodeAs(bytes, said)
   if (bytes[0] === 0xef && bytes[1] === 0xbb && bytes[2] === 0xbf)
     return utf8OrWindows(bytes.subarray(3))

@@ -12,7 +12,7 @@ const allWords = remembering((heading: string): string =>
   heading
     .replace(/[()[\]]/g, ' ')
     .replace(/(\p{Ll})(\p{Lu})/gu, '$1 $2')
-    .replace(/[_\-.:/#*"]+/g, ' ')
+    .replace(/[_\-.:/#*"−]+/g, ' ')
     .toLowerCase()
     .replace(/\s+/g, ' ')
     .trim(),
@@ -55,6 +55,17 @@ export function isSpotHeading(heading: string): boolean {
 export function isDarkHeading(heading: string): boolean {
   return /\bdark\b/u.test(allWords(heading))
 }
+
+/** Other quantities than reflectance, as `headingWords` gives them, and the logarithm of 1/R. */
+const OTHER_QUANTITY =
+  /^((apparent|pseudo|total|relative|mean|spectral|reflected) )?(absorb(ance|ancy)s?|transmi(ttance|ssion|ssivity)|kubelka munk|emi(ssivity|ttance)|(ir)?radiances?|dn|dns|digital (numbers?|counts?)|(raw )?counts?)( units?)?$/u
+const LOG_OF_REFLECTANCE = /^(log|log10|lg) (1 )?r(efl\w*)?$/u
+
+/** Whether a heading, or a header's word for the values, names another quantity than reflectance. */
+export const isOtherQuantity = remembering(
+  (heading: string): boolean =>
+    OTHER_QUANTITY.test(headingWords(heading)) || LOG_OF_REFLECTANCE.test(allWords(heading)),
+)
 
 /** Whether a heading names a spread or an error, which is no scan. */
 export function isSpreadHeading(heading: string): boolean {

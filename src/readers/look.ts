@@ -24,7 +24,9 @@ export function lookOf(parts: readonly string[], columns: readonly string[] = []
 /** An axis as its file writes it: how many channels, from where to where. */
 export function axisWords(axis: Float64Array): string {
   if (axis.length === 0) return 'no channels'
-  return `${axis.length} from ${short(axis[0])} to ${short(axis[axis.length - 1])}`
+  const [first, last] = [axis[0], axis[axis.length - 1]]
+  if (Number.isNaN(first) || Number.isNaN(last)) return `${axis.length} rows`
+  return `${axis.length} from ${short(first)} to ${short(last)}`
 }
 
 /**

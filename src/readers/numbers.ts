@@ -91,7 +91,10 @@ function rounded(
   return Number.isFinite(value) ? value : NaN
 }
 
-const GAP_MARKS = new Set(['', 'nan', 'na', 'n/a', '#n/a', 'null', 'none', '-', '--', '*'])
+const WORDS = ['', 'nan', 'na', 'n/a', '#n/a', 'null', 'none', '-', '--', '*']
+/** What C programs on Windows wrote for 0/0 before 2015, from memory. */
+const NO_NUMBERS = ['1.#ind', '-1.#ind', '1.#qnan', '-1.#qnan', '-nan(ind)', '-nan']
+const GAP_MARKS = new Set([...WORDS, ...NO_NUMBERS])
 
 /** Whether a cell says that there is no value. */
 export function isGapMark(bytes: Uint8Array, start: number, end: number): boolean {

@@ -5,6 +5,7 @@ import { isChannelHeading, isPlaceHeading, isWavelengthHeading } from './heading
 import { BLANK, TAB } from './lines'
 import { COMMA } from './numbers'
 import { MetadataCollector } from './metadata'
+import { fieldOf } from './recognise'
 import { pairDelimiter } from './text-file'
 
 export interface Preamble {
@@ -72,8 +73,18 @@ function headingIndex(cells: readonly (string[] | null)[], top: number, columns:
   const placed = among.findIndex((row) => (row?.filter(isPlaceHeading).length ?? 0) > 1)
   if (placed >= 0) return placed
   const last = cells.length - 1
-  if (columns > 2) return top < cells.length ? last : -1
+  if (columns > 2) {
+    const naming = among.findIndex((row) => row !== null && isNameField(row[0]))
+    if (naming >= 0) return naming
+    return top < cells.length ? last : -1
+  }
   return isPairOfHeadings(cells[last] ?? null) ? last : -1
+}
+
+/** Whether a row's first cell says that names of scans or samples follow. */
+function isNameField(cell: string): boolean {
+  const field = fieldOf(cell)
+  return field === 'name' || field === 'sample'
 }
 
 /** Two cells just above two columns that are headings rather than a key and its value. */

@@ -7,6 +7,7 @@ import type { Problem, ReadResult, ReadScan } from './input'
 import { CellSplitter, isBlank, lineEnd, LONGEST_LINE, nextLine } from './lines'
 import { axisWords, lookOf } from './look'
 import { COMMA, isDeleted, isGapMark, parseNumber, POINT } from './numbers'
+import { OTHER_QUANTITY_ADVICE, otherQuantity } from './other-quantity'
 import { recognise } from './recognise'
 import { leftOut, quoted, stemOf } from './result'
 import { rowFaultWords } from './row-problem'
@@ -95,6 +96,8 @@ export function readWide(
     const problem = `the heading ${quoted(heading.cells[stray])} of column ${stray + 1} is no wavelength in order`
     return leftOut(text.file, line.number, problem, 'correct the heading or export the table again')
   }
+  const quantity = otherQuantity([], metadata, text.overrides)
+  if (quantity !== null) return leftOut(text.file, line.number, quantity, OTHER_QUANTITY_ADVICE)
   const reader = new WideReader(text, heading, delimiter, metadata)
   reader.read(nextLine(text.bytes, line.end), line.number + 1)
   const look = lookOf([

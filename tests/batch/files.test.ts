@@ -116,6 +116,27 @@ describe('the command line', () => {
     expect(ran.complained).toMatch(/cannot be made: E[A-Z]+/)
   })
 
+  test('reads nothing that an earlier run wrote among the scans', () => {
+    scratch.put('in/a.txt', scanOf60)
+    const out = scratch.path('in/layers')
+    const layers = new Layers(out)
+    const written = () => {
+      expect(runMap('--scans', scratch.path('in'), '--out', out).code).toBe(0)
+      return layers.names.map((name) => [name, layers.text(name)])
+    }
+    const first = written()
+    expect(written()).toEqual(first)
+  })
+
+  test('says in which recipe the working system is none', () => {
+    scratch.put('in/a.txt', scanOf60)
+    const recipe = scratch.json('recipe.json', { recipe: 1, crs: 'EPSG:999999' })
+    const words = ['--scans', scratch.path('in'), '--recipe', recipe, '--out', scratch.path('out')]
+    const { code, complained } = runMap(...words)
+    expect(code).toBe(64)
+    expect(complained).toContain(`The recipe ${recipe} is wrong at crs: “EPSG:999999”`)
+  })
+
   test('a reader of its words that leaves early stops no layer', () => {
     scratch.put('in/a.txt', scanOf60)
     const words = ['src/batch/launch.mjs', 'map', '--scans', scratch.path('in')]

@@ -55,6 +55,17 @@ const geometryOf = (name: string) =>
       ? 'Polygon'
       : 'Line String'
 
+test('a surface called stations does not write its style over that of the stations', () => {
+  const input = prospect()
+  const [first] = input.surfaces
+  const surfaces = [{ ...first, rule: { ...first.rule, name: 'Stations' } }]
+  const legend = { classes: [] }
+  const names = planLayers({ ...input, surfaces, legend }).map(({ file }) => file.toLowerCase())
+  expect(names).toContain('stations.sld')
+  expect(names).toContain('stations 2.sld')
+  expect(new Set(names).size).toBe(names.length)
+})
+
 describe.skipIf(!hasPython)('tables as Python reads them (skipped without python3)', () => {
   test('scans.csv has the contract’s columns, then each index and its error', () => {
     const rows = rowsOf(files.get('scans.csv'))

@@ -155,3 +155,80 @@ describe('other kinds', () => {
     expect(kindOf('{"type":"FeatureCollection","features":[]}')).toBe('geojson')
   })
 })
+
+describe('values that are no reflectance are refused by the name that the file gives them', () => {
+  const problemOf = (text: string, overrides = {}): string =>
+    readTextOf(text, overrides)
+      .problems.map(({ problem }) => problem)
+      .join()
+
+  for (const heading of [
+    'Absorbance',
+    'log(1/R)',
+    '-log10(R)',
+    'Transmittance (%)',
+    'Radiance (W/m^2/sr/nm)',
+    'Reflected radiance',
+    'Emissivity',
+    'DN',
+    'Raw counts',
+  ])
+    test(`the heading ${heading}`, () => {
+      const text = twoColumns({ heading: `Wavelength\t${heading}` })
+      expect(problemOf(text)).toBe(`values headed “${heading}”, which are no reflectance`)
+    })
+
+  test('units in the header', () => {
+    const heading = 'Y Units: Transmittance (percentage)\nWavelength\tSX-1'
+    expect(problemOf(twoColumns({ heading }))).toContain('in “Transmittance (percentage)”')
+    const wide = [
+      'Y Units: Absorbance',
+      `Sample,${WAVELENGTHS.join()}`,
+      `A,${WAVELENGTHS.map(() => 0.4).join()}`,
+    ]
+    expect(problemOf(wide.join('\n'))).toContain('in “Absorbance”')
+  })
+
+  test('not where reflectance stands beside them, nor where a person says a unit', () => {
+    const rows = WAVELENGTHS.map((nm) => [nm, 900, reflectanceAt(nm)].join())
+    const text = ['Wavelength,Radiance,A1', ...rows].join('\n')
+    expectScans(readTextOf(text))
+    const heading = 'Wavelength\tDN'
+    expectScans(readTextOf(twoColumns({ heading }), { reflectanceUnit: 'fraction' }))
+  })
+
+  test('nor for samples that are called so', () => {
+    expectScans(readTextOf(twoColumns({ heading: 'Wavelength\tCounts 12' })))
+  })
+})
+
+describe('above columns of many scans', () => {
+  const rows = WAVELENGTHS.map((nm) => [nm, reflectanceAt(nm), reflectanceAt(nm, 1)].join())
+
+  test('the row that is headed as names gives the names, wherever it stands', () => {
+    const above = ['Sample,A1,A2', 'Easting,345000,345100', 'Date,2024-01-01,2024-01-01']
+    const result = readTextOf([...above, ...rows].join('\n'))
+    expectScans(result, [0, 1])
+    expect(result.scans.map(({ name }) => name)).toEqual(['A1', 'A2'])
+    expect(result.scans[1].metadata).toMatchObject({ Easting: '345100', Date: '2024-01-01' })
+  })
+})
+
+test('a text may end as old programs ended it', () => {
+  expectScans(readTextOf(`${twoColumns()}\u001a`))
+})
+
+test('what C programs on Windows write for no number is a gap', () => {
+  const lines = twoColumns().trimEnd().split('\n')
+  lines[lines.length - 1] = `${WAVELENGTHS.at(-1)}\t-1.#IND`
+  const result = readTextOf(lines.join('\n'))
+  expect(result.problems).toEqual([])
+  expect(result.scans[0].reflectance.at(-1)).toBeNaN()
+})
+
+test('a file whose axis is no numbers is not known by NaN', () => {
+  const rows = WAVELENGTHS.map((nm) => `${nm}","0,4`)
+  expect(readTextOf(rows.join('\n')).look?.like).toBe(
+    `scans in columns; comma; ${WAVELENGTHS.length} rows`,
+  )
+})
