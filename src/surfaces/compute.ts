@@ -83,52 +83,40 @@ const ALL_UP_TO = 100
 const KRIGED_FROM = 64
 const WEIGHED_FROM = 32
 
+/** What a surface is planned with besides its rule and its stations. */
+export interface PlanOptions {
+  /** In place of the grid that would follow from points, cell and reach. */
+  readonly grid?: Grid
+  /** The polygons and lines of the files that the rule names. */
+  readonly boundaries?: Boundaries | null
+  /** The raster that the rule names. */
+  readonly drift?: Drift | null
+  /** Side of the blocks that are left out, working units; suggested where absent. */
+  readonly blockSide?: number | null
+}
+
 /**
  * Resolves every default of a surface: cell, reach, neighbours, variogram, grid and testing.
  *
  * @param points the stations' values; for a class or group indicators or shares in 0…1
- * @param options `grid` overrides the grid that would follow from points, cell and reach;
- *   `boundaries` are the polygons and lines of the files that the rule names, `drift` its raster;
- *   `blockSide` that of the blocks that are left out, suggested where absent
  * @throws Error in words: too few stations, no spread, missing values, a grid too large
  */
 export function planSurface(
   rule: SurfaceRule,
   points: Points,
-  options: {
-    readonly grid?: Grid
-    readonly boundaries?: Boundaries | null
-    readonly drift?: Drift | null
-    readonly blockSide?: number | null
-  } = {},
+  options: PlanOptions = {},
 ): SurfacePlan {
   const what = `"${rule.name}"`
+  const barriers = options.boundaries?.barriers ?? null
   checkPoints(points, 1, what)
   const drifted = options.drift ? withDrift(points, options.drift, what) : null
   const merged = checkedPoints(rule, drifted?.points ?? points, what)
-  const margin = rule.reach ?? rule.hull ?? suggestReach(merged)
-  const limited = rule.error_at_most !== undefined || rule.hull !== undefined
-  const reach = rule.reach ?? (limited ? Infinity : margin)
-  if (!(reach > 0)) throw new Error(`The reach of ${what} must be above 0; it is ${reach}.`)
-  const count = merged.x.length
-  refuseMixed(rule, options.boundaries ?? null, what)
-  const neighbours = neighboursUsed(rule, count)
-  const trend = rule.method === 'kriging' ? (rule.trend ?? 0) : 0
-  const chance =
-    rule.method === 'chance-above'
-      ? chanceSetting(merged, rule.above ?? NaN, rule.realisations, {
-          declustered: rule.declustered,
-          barriers: options.boundaries?.barriers,
-        })
-      : null
-  const transformed = rule.transform
-    ? transformedPoints(rule.transform, merged, what, rule.declustered)
-    : null
-  const fit = chance
-    ? { variogram: chance.variogram, experimental: null }
-    : variogramFor(rule, transformed?.points ?? merged, trend, options.boundaries?.barriers ?? null)
-  const power = rule.method === 'inverse-distance' ? (rule.power ?? 2) : null
+  const { reach, margin } = reachOf(rule, merged, what)
+  refuseMixed(rule, barriers, what)
+  const neighbours = neighboursUsed(rule, merged.x.length)
+  const kriged = krigedBy(rule, merged, barriers, what)
   const grid = options.grid ?? gridFor(merged, rule.cell ?? suggestCell(merged), margin)
+  if (kriged.chance) refuseManyNodes(grid, what)
   const plan: Untested = {
     name: rule.name,
     method: rule.method,
@@ -143,18 +131,56 @@ export function planSurface(
     errorAtMost: rule.error_at_most ?? null,
     hull: rule.hull ?? null,
     neighbours,
-    power,
-    variogram: fit?.variogram ?? null,
-    experimental: fit?.experimental ?? null,
-    trend,
+    power: rule.method === 'inverse-distance' ? (rule.power ?? 2) : null,
+    ...kriged,
     mask: rule.mask ?? null,
-    transformed,
     within: options.boundaries?.within ?? null,
-    chance,
-    choice: choiceOf(rule, options.boundaries?.barriers ?? null, neighbours),
+    choice: choiceOf(rule, barriers, neighbours),
   }
-  if (chance) refuseManyNodes(grid, what)
-  const { single, blocks } = tests(plan, options.blockSide ?? undefined)
+  return withTests(plan, options.blockSide ?? undefined)
+}
+
+/** How far from stations a surface is drawn, and by how much the grid surrounds them. */
+function reachOf(
+  rule: SurfaceRule,
+  points: Points,
+  what: string,
+): { readonly reach: number; readonly margin: number } {
+  const margin = rule.reach ?? rule.hull ?? suggestReach(points)
+  const isLimited = rule.error_at_most !== undefined || rule.hull !== undefined
+  const reach = rule.reach ?? (isLimited ? Infinity : margin)
+  if (!(reach > 0)) throw new Error(`The reach of ${what} must be above 0; it is ${reach}.`)
+  return { reach, margin }
+}
+
+/** What is kriged or simulated, and by which variogram; nothing for the other methods. */
+function krigedBy(
+  rule: SurfaceRule,
+  points: Points,
+  barriers: Float64Array | null,
+  what: string,
+): Pick<Untested, 'trend' | 'chance' | 'transformed' | 'variogram' | 'experimental'> {
+  const trend = rule.method === 'kriging' ? (rule.trend ?? 0) : 0
+  const chance =
+    rule.method === 'chance-above'
+      ? chanceSetting(points, rule.above ?? NaN, rule.realisations, {
+          declustered: rule.declustered,
+          barriers,
+        })
+      : null
+  const transformed = rule.transform
+    ? transformedPoints(rule.transform, points, what, rule.declustered)
+    : null
+  const fit = chance
+    ? { variogram: chance.variogram, experimental: null }
+    : variogramFor(rule, transformed?.points ?? points, trend, barriers)
+  const { variogram = null, experimental = null } = fit ?? {}
+  return { trend, chance, transformed, variogram, experimental }
+}
+
+/** A plan with what its stations tell of it when they are left out. */
+function withTests(plan: Untested, blockSide: number | undefined): SurfacePlan {
+  const { single, blocks } = tests(plan, blockSide)
   return {
     ...plan,
     testing: told(single),
@@ -199,10 +225,10 @@ function tests(
 }
 
 /** What does not go together is refused rather than left aside. */
-function refuseMixed(rule: SurfaceRule, boundaries: Boundaries | null, what: string): void {
+function refuseMixed(rule: SurfaceRule, barriers: Float64Array | null, what: string): void {
   if (rule.transform === 'rank' && (rule.trend || rule.drift !== undefined))
     throw new Error(`${what} is kriged as ranks: ${NO_RANKS_WITH_MEAN}.`)
-  const chooses = boundaries?.barriers || rule.octants !== undefined
+  const chooses = barriers !== null || rule.octants !== undefined
   if (rule.method === 'natural-neighbour' && chooses)
     throw new Error(
       `${what} is of natural neighbours, which keep to no barriers and octants; take them off, or ` +
