@@ -1,6 +1,7 @@
 /** Placing: scans, tables, holes and tracks to stations in one coordinate system. */
 import type { Problem, Table, Track } from '../readers/input'
 import { atOnce, mapPiecewise, type Piecework } from '../spectra/piecework'
+import { clockProblems, clockReadings, type ClockReading, type ClockWitness } from './clocks'
 import { chooseCrs, openCrs, type WorkingCrs } from './crs'
 import { withSuggestions, type CrsQuestion } from './crs-question'
 import { HoleBook } from './drilling'
@@ -46,6 +47,8 @@ export interface Placement {
   readonly questions: readonly CrsQuestion[]
   /** What each table was taken for, in the tables' order. */
   readonly tables: readonly TableReading[]
+  /** Whether the scans' clock fits each file of tracks, where that can be told. */
+  readonly clocks: readonly ClockReading[]
 }
 
 /**
@@ -84,6 +87,7 @@ export function* placePiecewise(input: PlaceInput): Piecework<Placement> {
   yield
   const placed = gather({ scans: input.scans, headers, found, hands, spare, crs })
   yield
+  const clocks = yield* clockReadings(input.tracks, clockWitnesses(headers, found), input.rules)
   const questions = [
     ...tables.flatMap(({ question }) => (question ? [question] : [])),
     ...headerQuestions(input.scans, headers, found),
@@ -95,6 +99,7 @@ export function* placePiecewise(input: PlaceInput): Piecework<Placement> {
     ...rows.problems,
     ...holes.problems,
     ...questions.map(questionProblem),
+    ...clockProblems(clocks),
     ...disagreements(input.scans, headers, found),
     ...shiftProblems(found),
     ...farStations(placed.made, crs),
@@ -107,7 +112,22 @@ export function* placePiecewise(input: PlaceInput): Piecework<Placement> {
     problems,
     questions,
     tables: read.tables,
+    clocks,
   }
+}
+
+/** Scans with a time whose place on the ground is not from a track. */
+function clockWitnesses(
+  headers: readonly Header[],
+  found: readonly (Found | NotFound)[],
+): ClockWitness[] {
+  return found.flatMap((place, i): ClockWitness[] => {
+    const { times } = headers[i]
+    if ('unplaced' in place || times.length === 0) return []
+    if (place.placedBy === 'track' || place.placedBy === 'hole') return []
+    const there = place.spot.crs.toGeographic(place.spot.x, place.spot.y)
+    return there === null ? [] : [{ times, longitude: there[0], latitude: there[1] }]
+  })
 }
 
 /** A table under its rule; on a grid tied to nothing, coordinates without a system are on that grid. */

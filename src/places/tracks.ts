@@ -35,9 +35,9 @@ export interface TrackOptions {
 export const TRACK_DEFAULTS: TrackOptions = { gap: 120, fixError: 5, clockError: 2 }
 
 /** Two fixes this near together were taken standing still, however long apart, metres. */
-const STILL = 25
+export const STILL = 25
 /** Mean Earth radius, metres (Moritz 2000, GRS 80). */
-const EARTH = 6371008.8
+export const EARTH = 6371008.8
 
 /**
  * The place at a time, by straight interpolation between the fixes around it.
@@ -95,7 +95,7 @@ function mix(a: number, b: number, part: number): number {
 }
 
 /** The first index whose time is at least `seconds`, which must not be after the last. */
-function firstAtLeast(times: Float64Array, seconds: number): number {
+export function firstAtLeast(times: Float64Array, seconds: number): number {
   let low = 0
   let high = times.length - 1
   while (low < high) {

@@ -49,7 +49,7 @@ function placement(stations: readonly Station[], waiting: readonly string[] = []
     sample: [],
     suggestions: [],
   }))
-  return { crs: openCrs('local:m'), stations, scans: [], problems: [], questions, tables: [] }
+  return { crs: openCrs('local:m'), stations, scans: [], problems: [], questions, tables: [], clocks: [] }
 }
 
 const table = (file: string, ...header: string[]) => ({ file, header, rows: [], lines: [] })

@@ -40,6 +40,7 @@ export function steps({ holdings, project, results }: Counted): Step[] {
   const tables = results?.placement.tables.filter(({ trouble }) => trouble !== null).length ?? 0
   const unclear = count(tables, tables === 1 ? 'unclear\u00a0table' : 'unclear\u00a0tables')
   const far = results?.placement.problems.filter(isFar).length ?? 0
+  const clocks = results?.placement.clocks.filter(({ better }) => better !== null).length ?? 0
   const doubted = results?.verdicts.filter(({ check }) => check !== 'sound').length ?? 0
   const sound = (results?.verdicts.length ?? 0) - doubted
   const silent =
@@ -65,6 +66,7 @@ export function steps({ holdings, project, results }: Counted): Step[] {
       named(results?.placement.stations.length ?? 0, 'station'),
       [
         unclear,
+        clocks ? 'clock\u00a0off' : '',
         ...(questions
           ? [named(questions, 'question')]
           : [count(far, 'far\u00a0off'), count(unplaced, 'unplaced')]),
