@@ -3,8 +3,9 @@
  *
  *   npm run fit -- --library DIR --out FILE [--name NAME] [--source TEXT] [--built-in]
  *
- * Every measurement in the folder becomes a reference, named by the first word of its record
- * through the catalogue; wavelengths may stand in companion files in the folder or above it.
+ * Every measurement in the folder and those in it becomes a reference, named by the first word of
+ * its record through the catalogue; wavelengths may stand in companion files beside the records or
+ * above them.
  * With `--built-in` only the records of the built-in set are taken, as this makes it:
  *
  *   npm run fit -- --built-in --library ../shared/spectra/minerals
@@ -14,61 +15,93 @@
 import { mkdirSync, readdirSync, readFileSync, writeFileSync } from 'node:fs'
 import { basename, dirname, join, resolve } from 'node:path'
 import { BUILT_IN_RECORDS } from '../minerals/built-in-records'
-import { recordOfFile } from '../minerals/catalogue'
+import { recordOfFile, recordOfScan } from '../minerals/catalogue'
 import { fitReference, lostPosition } from '../minerals/fit-reference'
 import type { Reference } from '../minerals/reference'
 import { writeReferenceSet } from '../minerals/set-file'
 import { collectCompanions } from '../readers/companions'
 import type { InputFile } from '../readers/input'
 import { readFile } from '../readers/read-file'
+import { walk } from './walk'
 
 const USAGE = 'Usage: npm run fit -- --library DIR --out FILE [--name NAME] [--source TEXT]'
 
+const VALUES = ['--library', '--out', '--name', '--source'] as const
+type Options = Partial<Record<(typeof VALUES)[number], string>>
+
 /** Runs the command. @returns its exit code: 0 done, 2 nothing could be fitted, 64 wrong call */
-export function main(args: readonly string[]): number {
-  const option = (name: string): string | null => {
-    const at = args.indexOf(`--${name}`)
-    return at < 0 ? null : (args[at + 1] ?? null)
+export function main(words: readonly string[]): number {
+  const options: Options = {}
+  for (let at = 0; at < words.length; at++) {
+    const word = words[at]
+    if (word === '--built-in') continue
+    const option = VALUES.find((name) => name === word)
+    const value = words.at(at + 1)
+    if (option === undefined) return wrongCall(`There is no option ${word}.`)
+    if (value === undefined || value.startsWith('--')) return wrongCall(`${word} names nothing.`)
+    options[option] = value
+    at++
   }
-  const library = option('library')
-  const out = option('out')
-  if (!library || !out) {
-    console.error(USAGE)
-    return 64
+  const { '--library': library, '--out': out } = options
+  if (library === undefined || out === undefined)
+    return wrongCall('--library and --out are wanted both.')
+  try {
+    mkdirSync(dirname(out), { recursive: true })
+  } catch (error) {
+    return wrongCall(`The folder of ${out} cannot be made: ${codeOf(error)}`)
   }
-  const references = fitFolder(resolve(library), args.includes('--built-in'))
+  let references: Reference[]
+  try {
+    references = fitFolder(resolve(library), words.includes('--built-in'))
+  } catch (error) {
+    return wrongCall(`The library ${library} cannot be read: ${codeOf(error)}`)
+  }
   if (references.length === 0) {
     console.error(`No spectrum could be fitted in ${library}.`)
     return 2
   }
-  const name = option('name') ?? basename(library)
-  const set = { name, source: option('source') ?? basename(library), references }
-  mkdirSync(dirname(out), { recursive: true })
-  writeFileSync(out, writeReferenceSet(set))
+  const source = options['--source'] ?? basename(library)
+  const set = { name: options['--name'] ?? basename(library), source, references }
+  try {
+    writeFileSync(out, writeReferenceSet(set))
+  } catch (error) {
+    return wrongCall(`The set ${out} cannot be written: ${codeOf(error)}`)
+  }
   report(references)
   return 0
 }
 
+function wrongCall(why: string): number {
+  console.error(`${why}\n${USAGE}`)
+  return 64
+}
+
+function codeOf(error: unknown): string {
+  return (error as NodeJS.ErrnoException).code ?? String(error)
+}
+
 /**
- * A reference for each spectrum in the folder; what cannot be fitted is told and left out. So is
+ * A reference for each spectrum in the folder and those in it; what cannot be fitted is told and left out. So is
  * a record whose bands lose a diagnostic position, unless nothing else stands for its mineral
  * and variety.
  */
 function fitFolder(folder: string, builtInOnly: boolean): Reference[] {
   const varieties = new Map(BUILT_IN_RECORDS)
-  const companions = collectCompanions([...filesIn(folder), ...filesIn(dirname(folder))])
+  const { files, problems: unread } = walk(folder)
+  for (const { file, problem, done } of unread) console.error(`${file}: ${problem}; ${done}`)
+  const library = files.map(({ at }) => at).sort()
+  const companions = collectCompanions(opened([...filesIn(dirname(folder)), ...library]))
   const references: Reference[] = []
   const lost = new Map<Reference, string>()
-  for (const file of filesIn(folder)) {
-    const record = recordOfFile(file.path)
-    if (builtInOnly && !varieties.has(record)) continue
+  for (const file of opened(library)) {
+    if (builtInOnly && !varieties.has(recordOfFile(file.path))) continue
     const { scans, problems } = readFile(file, companions)
-    for (const { problem, done } of problems) console.error(`${record}: ${problem}; ${done}`)
+    for (const { problem, done } of problems) console.error(`${file.path}: ${problem}; ${done}`)
     for (const scan of scans) {
-      const name = scans.length > 1 ? scan.name : record
+      const name = recordOfScan(file.path, scan.name, scans.length === 1)
       try {
         const named = { ...scan, name }
-        const reference = fitReference(named, varieties.get(record) ?? null)
+        const reference = fitReference(named, varieties.get(name) ?? null)
         const reason = lostPosition(named, reference)
         if (reason) lost.set(reference, reason)
         references.push(reference)
@@ -98,12 +131,16 @@ function withoutLost(
   })
 }
 
-function filesIn(folder: string): InputFile[] {
+/** The files of a folder alone, by their paths. */
+function filesIn(folder: string): string[] {
   return readdirSync(folder, { withFileTypes: true })
     .filter((entry) => entry.isFile())
     .map((entry) => join(folder, entry.name))
-    .sort()
-    .map((path) => ({ path, bytes: readFileSync(path) }))
+}
+
+/** Files opened one after another, so that a large library is not in memory at once. */
+function* opened(paths: readonly string[]): Generator<InputFile> {
+  for (const path of paths) yield { path, bytes: readFileSync(path) }
 }
 
 function report(references: readonly Reference[]): void {

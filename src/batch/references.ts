@@ -5,6 +5,7 @@ import { describeInput, type ReportedInput } from '../layers/report'
 import { loadBuiltInSet } from '../minerals/built-in'
 import type { ReferenceSet } from '../minerals/reference'
 import { RecipeError } from '../project/json-cursor'
+import { recordsOf } from '../project/own-references'
 import { NO_HOLDINGS } from '../project/project'
 import { readSources, type InputSource } from '../project/reading'
 import { isSetFile, readSetFile } from '../project/set-files'
@@ -34,10 +35,8 @@ export async function readReferences(folder: string | null, pool: Pool): Promise
     const why = problems[0]?.problem ?? 'it holds no spectra that can be read'
     throw new RecipeError('', `The references in ${folder} cannot be used: ${why}`)
   }
-  const measured = heads.map(({ file }, scan) => ({
-    ...spectrumOf(scans, scan),
-    name: (file.split('/').at(-1) ?? file).replace(/\.[^.]*$/, ''),
-  }))
+  const names = recordsOf(heads)
+  const measured = heads.map((_, scan) => ({ ...spectrumOf(scans, scan), name: names[scan] }))
   const inputs = files.map(({ path, size, sha256, scanCount }) => ({
     file: path,
     kind: 'reference',

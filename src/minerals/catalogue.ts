@@ -176,15 +176,36 @@ export function findMineral(name: string): CatalogueEntry | null {
 }
 
 /**
- * The entry that a record's name speaks of: its first word (`Alunite_HS295.1B…` is alunite).
- * A name that the catalogue does not know makes a mineral and a group of its own.
+ * The entry that a record's name speaks of: its first word (`Alunite_HS295.1B…` is alunite, and so
+ * are `alunite-01` and `Alunite, Goldfield`). A name that the catalogue does not know makes a
+ * mineral and a group of its own.
  */
 export function mineralOfRecord(record: string): CatalogueEntry {
   const first = recordWords(record)[0] ?? 'unnamed'
-  const known = findMineral(first)
+  const known = knownMineral(first)
   if (known) return known
   const mineral = first.toLowerCase()
   return { mineral, symbol: null, group: mineral, names: [], fibrous: false }
+}
+
+/** A word's entry, as it stands or without the number or the formula after it; not of a mixture. */
+function knownMineral(word: string): CatalogueEntry | null {
+  const whole = findMineral(word)
+  if (whole || word.includes('+')) return whole
+  return findMineral(word.split(/[\s\d.,;(]/)[0].replace(/-+$/, ''))
+}
+
+/**
+ * The record that a scan of a library is: its file's name where that names a mineral or nothing
+ * does; else the scan's own, as in tables of many scans and files with a header.
+ *
+ * @param alone whether the file holds no other scan
+ */
+export function recordOfScan(path: string, scan: string, alone: boolean): string {
+  const record = recordOfFile(path)
+  const names = (name: string): boolean => knownMineral(recordWords(name)[0] ?? '') !== null
+  if (!alone) return scan
+  return names(record) || !names(scan) ? record : scan
 }
 
 /**

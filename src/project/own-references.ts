@@ -1,7 +1,7 @@
 /** Reference sets of the user's own: from a set file, a folder of library files, or a scan. */
 import type { ReferenceNotes } from '../jobs/fit'
 import type { Pool } from '../jobs/pool'
-import { recordOfFile } from '../minerals/catalogue'
+import { recordOfScan } from '../minerals/catalogue'
 import type { NamedSpectrum } from '../minerals/prepare'
 import type { Reference, ReferenceSet } from '../minerals/reference'
 import { spectrumOf } from '../spectra/scan-store'
@@ -27,11 +27,12 @@ export async function referencesFrom(
   if (sources.length === 1 && isSetFile(sources[0])) return (await readSetFile(sources[0])).set
   const { heads, scans } = await readSources(pool, sources, NO_HOLDINGS, { signal: options.signal })
   if (heads.length === 0) throw new Error('None of these files holds a spectrum that can be read.')
+  const names = recordsOf(heads)
   let done = 0
   const fitted = await Promise.all(
     portions(heads.length).map(async (numbers) => {
       const spectra = numbers.map((scan) => ({
-        spectrum: named(spectrumOf(scans, scan), recordOfFile(heads[scan].file)),
+        spectrum: named(spectrumOf(scans, scan), names[scan]),
       }))
       const references = await pool.run('fit references', { spectra }, { signal: options.signal })
       done += numbers.length
@@ -42,6 +43,13 @@ export async function referencesFrom(
   const references = fitted.flat()
   if (references.length === 0) throw new Error('No spectrum here is long enough to be fitted.')
   return { name, source: `Fitted here to ${heads.length} measurements of ${name}`, references }
+}
+
+/** What each scan of a library is called as a reference, in the same order. */
+export function recordsOf(heads: readonly { file: string; name: string }[]): string[] {
+  const counts = new Map<string, number>()
+  for (const { file } of heads) counts.set(file, (counts.get(file) ?? 0) + 1)
+  return heads.map(({ file, name }) => recordOfScan(file, name, counts.get(file) === 1))
 }
 
 /** A scan fitted as a reference, with what the geologist says of it. */

@@ -97,3 +97,12 @@ describe('names of records', () => {
     )
   })
 })
+
+it('knows a record by its first word, without a number, a formula or a place after it', () => {
+  const named = (record: string) => mineralOfRecord(record).mineral
+  for (const record of ['kaolinite-01', 'Kaolinite KGa-1', 'Kaolinite.2', 'kaolinite, Georgia'])
+    expect(named(record)).toBe('kaolinite')
+  expect(named('Ammonio-Jarosite_SCF-NHJ')).toBe(named('ammonio-jarosite'))
+  expect(named('Calcite.33+Epidote.67_GDS311')).toBe('calcite.33+epidote.67')
+  expect(named('Foobar-7')).toBe('foobar-7')
+})

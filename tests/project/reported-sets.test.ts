@@ -5,6 +5,7 @@ import { planLayers } from '../../src/layers/export-all'
 import { readReferenceSet } from '../../src/minerals/set-file'
 import { layersInput } from '../../src/project/layers-input'
 import { emptyProject } from '../../src/project/project'
+import { reportedSets } from '../../src/project/reported-sets'
 import { recipeOf, run } from './field'
 import { THREE } from './pools'
 
@@ -33,4 +34,20 @@ test('the report names each set by its bytes, and an own set leaves whole', asyn
     holds: 'references',
     name: 'our pit/2024',
   })
+})
+
+test('measured records are told together, by their names and numbers', () => {
+  const measured = [
+    {
+      name: 'Kaolinite_a',
+      wavelengths: Float64Array.of(400, 500),
+      reflectance: Float64Array.of(0.5, 0.25),
+    },
+  ]
+  const [told, ...others] = reportedSets({ sets: [], measured, off: [], ranges: {} })
+  expect(others).toEqual([])
+  expect(told).toMatchObject({ set: 'measured records', references: 1 })
+  const renamed = [{ ...measured[0], name: 'Kaolinite_b' }]
+  const [other] = reportedSets({ sets: [], measured: renamed, off: [], ranges: {} })
+  expect(other.sha256).not.toBe(told.sha256)
 })
