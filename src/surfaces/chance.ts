@@ -228,3 +228,16 @@ export function chancesOf(
 export function chanceError(realisations: number): number {
   return Math.sqrt(0.25 / realisations)
 }
+
+/**
+ * How far a simulated chance may be off from its number of realisations alone, one standard error:
+ * the standard deviation of a chance of which so many in so many draws are known and nothing
+ * beforehand (Laplace's rule of succession), √(p (1 − p)/n) but for the ends, where that would say
+ * that 0 or all of a few draws are certain.
+ *
+ * @param part of the realisations that exceed, 0 to 1
+ */
+export function simulatedError(part: number, realisations: number): number {
+  const expected = (part * realisations + 1) / (realisations + 2)
+  return Math.sqrt((expected * (1 - expected)) / (realisations + 3))
+}

@@ -1,7 +1,13 @@
 /** The chance of exceeding a value, against simple kriging by gstat and against itself. */
 import { readFileSync } from 'node:fs'
 import { describe, expect, test } from 'vitest'
-import { chanceBands, computeChance, drawStretch, stretchesOf } from '../../src/surfaces/chance'
+import {
+  chanceBands,
+  computeChance,
+  drawStretch,
+  simulatedError,
+  stretchesOf,
+} from '../../src/surfaces/chance'
 import { planSurface, type SurfacePlan } from '../../src/surfaces/compute'
 import type { Grid, SurfaceRule, Variogram } from '../../src/surfaces/model'
 import { normalScores } from '../../src/surfaces/normal-scores'
@@ -181,4 +187,15 @@ test('the nearest station’s value is drawn, and tested so', () => {
   const plan = planSurface({ name: 'n', value: 'v', method: 'nearest', cell: 50 }, POINTS)
   expect([plan.neighbours, plan.variogram, plan.power]).toEqual([1, null, null])
   expect(plan.testing?.meanSquaredStandardised).toBeNull()
+})
+
+test('draws leave a chance as open as the beta distribution has it (SciPy 1.10, beta.std)', () => {
+  const expected = [
+    [0, 200, 0.004926048010957167],
+    [100, 200, 0.03509312031717982],
+    [47, 60, 0.05267719876953071],
+    [200, 200, 0.004926048010957167],
+  ]
+  for (const [exceeding, drawn, error] of expected)
+    expect(simulatedError(exceeding / drawn, drawn)).toBeCloseTo(error, 12)
 })
