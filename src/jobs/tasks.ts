@@ -69,6 +69,8 @@ export interface FinishInput {
   readonly bands: SurfaceBands
   /** Nodes that differ by less than this are nearly the same. */
   readonly evenBelow: number
+  /** Between contours; absent for the usual ones. */
+  readonly interval?: number
 }
 
 export interface TileInput {
@@ -178,8 +180,8 @@ const stretchTask: Task<StretchInput, Drawn> = ({ plan, stretch, fields }, provi
   return { output, transfer: buffers(...output.fields) }
 }
 
-const finishTask: Task<FinishInput, Finished> = ({ bands, evenBelow }) => {
-  const output = finishSurface(bands, evenBelow)
+const finishTask: Task<FinishInput, Finished> = ({ bands, evenBelow, interval }) => {
+  const output = finishSurface(bands, evenBelow, interval)
   const { contours, spread } = output
   const lines = contours.flatMap(({ x, y }) => [x, y])
   return { output, transfer: buffers(...lines, spread.estimate, spread.error) }

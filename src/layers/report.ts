@@ -292,6 +292,7 @@ function reportedSurface(
     leave_blocks_out: blocked ? reportedTesting(blocked) : null,
     leave_one_out: testing && reportedTesting(testing),
     ...(surface.likeliest ? reportedClasses(surface.likeliest, surface) : {}),
+    contour_interval: rule.contour_interval ?? null,
     contours: surface.contours.length,
     sentence: surface.sentence,
   }

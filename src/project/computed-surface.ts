@@ -10,6 +10,7 @@ import type { Cover } from './surface-masks'
 import {
   belowSentence,
   compositeSentence,
+  contoursSentence,
   evenSentence,
   declusteringSentence,
   driftSentence,
@@ -62,7 +63,7 @@ export function unitOf({ rule, found }: AskedValue): string {
 export function valueOf(
   asked: AskedValue,
   plan: SurfacePlan,
-  { bands, contours, spread, even }: NonNullable<Computed['drawn']>,
+  { bands, contours, crowded, spread, even }: NonNullable<Computed['drawn']>,
 ): SurfaceResult {
   const { rule, found, names } = asked
   const unit = unitOf(asked)
@@ -88,6 +89,7 @@ export function valueOf(
     sentence:
       trust(plan, unit) +
       evenSentence(even, unit) +
+      contoursSentence(rule, crowded) +
       variogramSentence(plan) +
       driftSentence(
         rule,

@@ -36,6 +36,7 @@ const KEYS = [
   'drift',
   'above',
   'realisations',
+  'contour_interval',
 ]
 
 /**
@@ -71,6 +72,7 @@ export function readSurface(surface: Cursor): SurfaceRule {
     variogram: readVariogram(surface.optional('variogram')),
     reach: surface.optional('reach')?.between(0, 1e8),
     error_at_most: readErrorAtMost(surface, method),
+    contour_interval: readContourInterval(surface, method),
     hull: surface.optional('hull')?.between(0, 1e8),
     mask: readMask(surface.optional('mask')),
     doubt_at_most: readDoubtAtMost(surface, method),
@@ -165,6 +167,14 @@ function readErrorAtMost(surface: Cursor, method: SurfaceRule['method']): number
     throw new RecipeError(limit.path, what)
   }
   return limit?.between(Number.MIN_VALUE, Number.MAX_VALUE)
+}
+
+function readContourInterval(surface: Cursor, method: SurfaceRule['method']): number | undefined {
+  const interval = surface.optional('contour_interval')
+  if (interval && method === 'likeliest-class') {
+    throw new RecipeError(interval.path, 'likeliest-class has classes and no contours')
+  }
+  return interval?.between(Number.MIN_VALUE, Number.MAX_VALUE)
 }
 
 function readDoubtAtMost(surface: Cursor, method: SurfaceRule['method']): number | undefined {

@@ -15,8 +15,8 @@ function numberOf(bytes: Uint8Array): number {
 }
 
 /**
- * A key of all that a surface's numbers come from. The mask is applied afterwards, so it is no part
- * of it.
+ * A key of all that a surface's numbers come from. Mask and contours are applied afterwards, so they
+ * are no part of it.
  */
 export function keyOf(
   rule: SurfaceRule,
@@ -36,6 +36,7 @@ export function keyOf(
       ...rule,
       mask: undefined,
       doubt_at_most: undefined,
+      contour_interval: undefined,
       support: undefined,
       composite: undefined,
     },

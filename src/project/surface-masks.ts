@@ -9,6 +9,8 @@ export interface Cover {
   readonly mask: SurfaceRule['mask']
   /** The mask's own bands; null without a mask. */
   readonly bands: SurfaceBands | null
+  /** Between its contours; undefined for the usual ones. */
+  readonly interval: number | undefined
 }
 
 /** Numbers of the rules, each after the one that masks it; a circle is left in its own order. */
@@ -27,13 +29,17 @@ export function maskOrder(rules: readonly SurfaceRule[]): number[] {
 }
 
 /** What covers a surface among those that are known. */
-export function coverOf({ mask }: SurfaceRule, others: readonly SurfaceResult[]): Cover {
+export function coverOf(
+  { mask, contour_interval: interval }: SurfaceRule,
+  others: readonly SurfaceResult[],
+): Cover {
   const bands = others.find(({ rule }) => rule.name === mask?.surface)?.bands ?? null
-  return { mask, bands }
+  return { mask, bands, interval }
 }
 
-/** Whether two covers leave the same free. */
+/** Whether two covers leave the same free, under the same contours. */
 export function sameCover(a: Cover, b: Cover): boolean {
+  if (a.interval !== b.interval) return false
   return a.bands === b.bands && JSON.stringify(a.mask) === JSON.stringify(b.mask)
 }
 

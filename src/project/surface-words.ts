@@ -1,6 +1,7 @@
 /** What is said of a surface in plain words. */
 import { chanceError } from '../surfaces/chance'
 import type { SurfacePlan } from '../surfaces/compute'
+import { MOST_LEVELS } from '../surfaces/contours'
 import type { SurfaceRule } from '../surfaces/model'
 import { spreadOf } from '../surfaces/points'
 import { trustSentence } from '../surfaces/testing'
@@ -79,6 +80,15 @@ export function evenSentence(even: readonly [number, number] | null, unit: strin
   if (!even) return ''
   const middle = Number(((even[0] + even[1]) / 2).toPrecision(4))
   return ` It is nearly the same everywhere (${middle}${unit && ` ${unit}`}): these stations show no pattern that reaches from one to the next, so it has one colour and no contours.`
+}
+
+/** What is said where a chosen interval would make too many contours. */
+export function contoursSentence(
+  { contour_interval: interval }: SurfaceRule,
+  crowded: boolean,
+): string {
+  if (!crowded || interval === undefined) return ''
+  return ` Contours every ${interval} would be more than the ${MOST_LEVELS} that are drawn, so none are: choose a larger interval.`
 }
 
 /** A fitted range this many times as far as the lags reach, or a sill so far above them, is a guess. */

@@ -162,7 +162,7 @@ export class Surfacing {
     const { signal } = options.controller
     const finished = await this.pool.run(
       'finish surface',
-      { bands, evenBelow: evenBelow(computed.plan) },
+      { bands, evenBelow: evenBelow(computed.plan), interval: rule.contour_interval },
       { signal },
     )
     const drawn = { ...finished, bands, cover: coverOf(rule, others) }

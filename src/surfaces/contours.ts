@@ -25,10 +25,25 @@ export function niceLevels(min: number, max: number, wanted = 10): number[] {
   const power = 10 ** Math.floor(Math.log10(rough))
   const step = [1, 2, 2.5, 5, 10].map((f) => f * power).find((s) => s >= rough * 0.999999)
   if (step === undefined) return []
+  return levelsEvery(min, max, step) ?? []
+}
+
+/**
+ * Whole multiples of an interval strictly inside a range; null where they are more than the
+ * `MOST_LEVELS` that are drawn.
+ *
+ * @throws Error where the interval is not above 0
+ */
+export function levelsEvery(min: number, max: number, interval: number): number[] | null {
+  if (!(interval > 0)) throw new Error(`A contour interval must be above 0; it is ${interval}.`)
   const levels: number[] = []
-  for (let k = Math.floor(min / step) + 1; k * step < max; k++) {
+  if (!(max > min)) return levels
+  if (!((max - min) / interval <= MOST_LEVELS)) return null
+  // Twelve digits must tell a level from the next.
+  if (!(interval > 1e-12 * Math.max(Math.abs(min), Math.abs(max)))) return levels
+  for (let k = Math.floor(min / interval) + 1; k * interval < max; k++) {
     // Through text, so that a level is the number that people write.
-    const level = Number((k * step).toPrecision(12))
+    const level = Number((k * interval).toPrecision(12))
     if (level > min && level < max) levels.push(level)
   }
   return levels

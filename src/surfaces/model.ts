@@ -98,6 +98,8 @@ export interface SurfaceRule {
   /** For `likeliest-class`: drawn where its doubt is no larger, 0 to 1. */
   readonly doubt_at_most?: number
   readonly support?: readonly string[]
+  /** Contours at whole multiples of this, the value's unit; about eight at round values where absent. */
+  readonly contour_interval?: number
   /** Values are kriged so transformed and brought back, for `kriging`; absent for as they are. */
   readonly transform?: 'log' | 'normal-score' | 'rank'
   /**

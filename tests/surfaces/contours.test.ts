@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest'
-import { contours, niceLevels, type Contour } from '../../src/surfaces/contours'
+import { contours, levelsEvery, niceLevels, type Contour } from '../../src/surfaces/contours'
 import type { Grid } from '../../src/surfaces/model'
 import { scatter } from './scatter'
 
@@ -85,4 +85,14 @@ test.each([
   [NaN, 1],
 ])('a range from %d to %d has no levels, and that is seen at once', (min, max) => {
   expect(niceLevels(min, max)).toEqual([])
+})
+
+test('levels every so many units are its multiples inside, as people write them', () => {
+  expect(levelsEvery(-0.25, 0.35, 0.1)).toEqual([-0.2, -0.1, 0, 0.1, 0.2, 0.3])
+  expect(levelsEvery(0, 10, 5)).toEqual([5])
+  expect(levelsEvery(0, 200, 1)).toHaveLength(199)
+  expect(levelsEvery(0, 201, 1)).toBeNull()
+  expect(levelsEvery(0, Number.MAX_VALUE, 1)).toBeNull()
+  expect(levelsEvery(1e20, 1e20 + 1e5, 1e4)).toEqual([])
+  expect(() => levelsEvery(0, 1, 0)).toThrow(/above 0/)
 })

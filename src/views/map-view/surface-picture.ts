@@ -1,9 +1,8 @@
 /** What is shown of a surface, and what its colours mean. */
 import type { Scale } from '../../colour/paint'
-import { CONTOURS, type Spread } from '../../jobs/finish-surface'
+import { contourLevels, type Spread } from '../../jobs/finish-surface'
 import type { PictureInput } from '../../jobs/surface-picture'
 import type { SurfaceResult } from '../../project/results'
-import { niceLevels } from '../../surfaces/contours'
 import { everyNode, everyValue, stepFor } from '../../surfaces/coarse'
 import { givesChance, type SurfaceBands } from '../../surfaces/model'
 
@@ -43,6 +42,7 @@ export function surfaceScale(
     givesChance(rule.method),
     uncertainty,
     stretching,
+    rule.contour_interval,
   )
   return scale && { ...scale, unit }
 }
@@ -53,12 +53,15 @@ const DOUBT: Scale = { ramp: 'oslo', stretch: [0, 1], percentiles: null }
 /**
  * A scale: chances from 0 to 1, everything else between the 2nd and 98th percentile; or by the
  * histogram of the nodes, or in bands between the contours. Null where there is no value.
+ *
+ * @param interval between contours; absent for the usual ones
  */
 export function scaleOf(
   spread: Spread | null | undefined,
   chance: boolean,
   uncertainty: boolean,
   stretching: Stretching,
+  interval?: number,
 ): Scale | null {
   const percentiles = (uncertainty ? spread?.error : spread?.estimate) ?? null
   if (!percentiles) return null
@@ -67,14 +70,16 @@ export function scaleOf(
     ramp: uncertainty ? 'oslo' : chance ? 'cividis' : 'batlow',
     stretch: [from, to],
     percentiles: stretching === 'histogram' ? percentiles : null,
-    ...(stretching === 'bands' ? { levels: levelsOf(percentiles) } : {}),
+    ...(stretching === 'bands'
+      ? { levels: levelsOf(percentiles, uncertainty ? undefined : interval) }
+      : {}),
   }
 }
 
 /** Those of the contours, so that a band ends where a line is drawn. */
-function levelsOf(percentiles: Float64Array): readonly number[] {
+function levelsOf(percentiles: Float64Array, interval?: number): readonly number[] {
   const [low, high] = [percentiles[0], percentiles[percentiles.length - 1]]
-  return low < high ? niceLevels(low, high, CONTOURS) : []
+  return contourLevels(low, high, interval) ?? []
 }
 
 /** What is shown of a surface, and how; what does not change keeps its identity. */
@@ -85,6 +90,8 @@ export interface Subject {
   readonly colours: readonly string[]
   readonly spread: Spread | null
   readonly chance: boolean
+  /** Between its contours; absent for the usual ones. */
+  readonly interval?: number
   /** Whether it is still being computed. */
   readonly soFar: boolean
 }
@@ -94,7 +101,7 @@ export interface Subject {
  * with far more nodes than the picture has pixels only some nodes are sent.
  */
 export function pictureInput(
-  { bands, likeliest, colours, spread, chance, soFar }: Subject,
+  { bands, likeliest, colours, spread, chance, interval, soFar }: Subject,
   uncertainty: boolean,
   stretching: Stretching,
   frame: { readonly crs: string; readonly centre: readonly [x: number, y: number] },
@@ -110,7 +117,7 @@ export function pictureInput(
     return { ...common, values: thin(bands.estimate), root: false, scale: null, classes }
   }
   const band = !uncertainty ? bands.estimate : (likeliest?.doubt ?? bands.variance)
-  const scale = likeliest ? DOUBT : scaleOf(spread, chance, uncertainty, stretching)
+  const scale = likeliest ? DOUBT : scaleOf(spread, chance, uncertainty, stretching, interval)
   if (!band || !scale) return null
   return { ...common, values: thin(band), root: uncertainty && !likeliest, scale, classes: null }
 }
