@@ -4,49 +4,34 @@
  * One chain belongs to one project. Each link is remembered by its ingredients, so that a changed
  * class threshold does no more than class stations anew.
  */
-import type { DayStandards } from '../check/day-standards'
-import type { Verdict } from '../check/verdict'
 import type { Pool } from '../jobs/pool'
 import { REFERENCES } from '../jobs/tasks'
 import { compileIndices, type IndexSet } from '../indices/index-set'
 import { knownMinerals, type References } from '../jobs/references'
-import type { Identification } from '../minerals/reference'
 import { loadEpsgTable } from '../places/crs'
-import { placePiecewise, type Placement } from '../places/place-scans'
-import { activeScans, shown, type Active } from './active-scans'
+import type { Placement } from '../places/place-scans'
+import { shown, type Active } from './active-scans'
 import type { Activities } from './activity'
 import { DayChecks } from './day-checks'
-import { withFilesFound } from './decision-files'
-import { type Decisions } from './decisions'
 import { Examiner } from './examining'
 import { followDecisions } from './follow-decisions'
 import { effectiveReferences } from './effective-references'
-import { handPlaces } from './hand-places'
 import { exploringOf, type Exploring } from './exploring'
 import { Memo } from './memo'
 import { nextTurn } from './pace'
-import { OddScans } from './odd-scans'
-import { stationOrigins, type Origins } from './origins'
-import { identificationsOf, verdictsOf } from './overruled'
 import { placedOnly } from './placed-only'
+import { Placing, type Placed } from './placing'
 import { problemsOf } from './problems'
 import type { Holdings, Project } from './project'
 import type { Results, SurfaceResult } from './results'
-import { fieldsKey, headsForPlacing, withFields } from './scan-fields'
-import { writtenOf, type Written } from './station-cells'
+import type { Written } from './station-cells'
 import { surfaceInput, type SurfaceInput } from './surface-points'
 import { Surfacing } from './surfacing'
+import { Valuing, type ValuingInput } from './valuing'
 import { Varieties } from './varieties'
-import {
-  classifyPiecewise,
-  compileAll,
-  evaluatePiecewise,
-  knownNames,
-  type Compiled,
-  type Names,
-  type Values,
-} from './values'
+import { compileAll, knownNames, type Compiled, type Names } from './values'
 
+/** How one run of the chain is followed and stopped. */
 export interface ChainOptions {
   readonly activities: Activities
   /** Aborted when a newer change overtakes this run, or by Stop. */
@@ -59,36 +44,19 @@ export interface ChainOptions {
   readonly varieties?: boolean
 }
 
-/** What values are worked out from. */
-interface FoundSoFar {
-  readonly active: Active
-  readonly placement: Placement
-  readonly written: Written
-  readonly compiled: Compiled
-  readonly standards: DayStandards
-}
-
+/** All links in their order. */
 export class Chain {
+  readonly #placing = new Placing()
   readonly #examiner = new Examiner()
-  readonly #oddScans = new OddScans(this.#examiner)
+  readonly #valuing = new Valuing(this.#examiner)
   readonly #varieties = new Varieties(this.#examiner)
   readonly #dayChecks = new DayChecks()
   readonly #effective = new Memo<References>()
   #references: References
   readonly #surfacing: Surfacing
-  readonly #active = new Memo<Active>()
-  readonly #edited = new Memo<Active>()
-  readonly #written = new Memo<Written>()
-  readonly #decisions = new Memo<Decisions>()
-  readonly #placement = new Memo<Placement>()
-  readonly #verdicts = new Memo<readonly Verdict[]>()
-  readonly #identifications = new Memo<readonly (Identification | null)[]>()
   readonly #names = new Memo<Names>()
   readonly #indexSet = new Memo<IndexSet>()
   readonly #compiled = new Memo<Compiled>()
-  readonly #origins = new Memo<readonly Origins[]>()
-  readonly #values = new Memo<Values>()
-  readonly #classes = new Memo<{ scans: string[]; stations: string[] }>()
   readonly #surfaceInput = new Memo<SurfaceInput>()
   readonly #exploring = new Memo<Exploring>()
   #surfaces: readonly SurfaceResult[] = []
@@ -116,24 +84,12 @@ export class Chain {
     // The screen shows first what has changed.
     await nextTurn()
     signal.throwIfAborted()
-    const whole = this.#active.get([holdings, asked.hidden], () => activeScans(holdings, asked))
-    const decisions = this.#decisions.get([asked.decisions, whole], () =>
-      withFilesFound(
-        asked.decisions,
-        new Set([...whole.heads, ...holdings.tables].map(({ file }) => file)),
-      ),
-    )
-    const active = this.#edited.get([whole, fieldsKey(decisions)], () =>
-      withFields(whole, decisions),
-    )
-    const project = { ...asked, decisions }
-    this.#useReferences(project)
+    this.#useReferences(asked)
     await Promise.all([loadEpsgTable(), nextTurn()])
-    const placement = await this.#place(project, holdings, active, signal)
-    const written = this.#written.get([placement, active, decisions], () =>
-      writtenOf(placement, active.heads, decisions),
-    )
-    const compiled = this.#compile(project, holdings, placement, written)
+    const placed = await this.#placing.run(asked, holdings, signal)
+    const { active, placement, written } = placed
+    const project = { ...asked, decisions: placed.decisions }
+    const compiled = this.#compile(project, holdings, placed)
     if (!this.#anyExamined && active.heads.length > 0) {
       publish(placedOnly(active, placement, written))
     }
@@ -143,8 +99,7 @@ export class Chain {
     const standards = await this.#dayChecks.run(this.pool, holdings, active, check, signal)
     signal.throwIfAborted()
     this.#anyExamined = true
-    const found = { active, placement, written, compiled, standards }
-    const valued = await this.#valued(project, holdings, found, signal)
+    const valued = await this.#valued(project, holdings, { placed, compiled, standards }, signal)
     const input = this.#surfaceInputOf(project, holdings, compiled, valued)
     const exploring = this.#exploring.get([input], () => exploringOf(input))
     const first = { ...valued, exploring, varieties: this.#varieties.known(active) }
@@ -156,15 +111,17 @@ export class Chain {
       activities,
       controller,
       coarseFirst: options.coarseFirst,
-      publish: (list) => {
-        this.#surfaces = list
-        publish({ ...base, surfaces: list })
-      },
+      publish: (list) => publish({ ...base, surfaces: this.#keep(list) }),
     })
-    this.#surfaces = surfaces
-    const results = { ...base, surfaces }
+    const results = { ...base, surfaces: this.#keep(surfaces) }
     publish(results)
     return results
+  }
+
+  /** Keeps surfaces for the next run, which shows them until it has its own. */
+  #keep(surfaces: readonly SurfaceResult[]): readonly SurfaceResult[] {
+    this.#surfaces = surfaces
+    return surfaces
   }
 
   /** What scans are identified against in this project. */
@@ -182,28 +139,6 @@ export class Chain {
     this.pool.provide(REFERENCES, effective)
   }
 
-  #place(
-    project: Project,
-    holdings: Holdings,
-    active: Active,
-    signal: AbortSignal,
-  ): Promise<Placement> {
-    const { crs, places } = project.recipe
-    return this.#placement.getPaced(
-      [active, holdings.tables, holdings.tracks, places, crs, project.decisions],
-      () =>
-        placePiecewise({
-          scans: headsForPlacing(active.heads),
-          tables: shown(holdings.tables, project),
-          tracks: shown(holdings.tracks, project),
-          rules: places,
-          crs,
-          hand: handPlaces(active.heads, project),
-        }),
-      signal,
-    )
-  }
-
   #namesOf(
     { hidden }: Project,
     { tables }: Holdings,
@@ -215,7 +150,7 @@ export class Chain {
     )
   }
 
-  #compile(project: Project, holdings: Holdings, placement: Placement, written: Written): Compiled {
+  #compile(project: Project, holdings: Holdings, { placement, written }: Placed): Compiled {
     const { recipe } = project
     const names = this.#namesOf(project, holdings, placement, written)
     const indices = this.#indexSet.get([recipe.indices, names], () =>
@@ -245,78 +180,29 @@ export class Chain {
     )
   }
 
+  /** The results but for varieties and for surfaces that are not known from the run before. */
   async #valued(
     project: Project,
     holdings: Holdings,
-    { active, placement, written, compiled, standards }: FoundSoFar,
+    found: Pick<ValuingInput, 'placed' | 'compiled' | 'standards'>,
     signal: AbortSignal,
   ): Promise<Results> {
-    const { recipe, decisions } = project
-    const verdicts = await this.#verdicts.getPaced(
-      [active, decisions, recipe.check?.limits, standards],
-      () => verdictsOf(this.#examiner, active, project, standards),
-      signal,
-    )
-    const identifications = this.#identifications.get(
-      [active, verdicts, decisions, this.#references],
-      () => identificationsOf(this.#examiner, active, verdicts, project, this.#references),
-    )
-    const named = { active, placement, verdicts, identifications }
-    const pointedOut = this.#oddScans.get(named, holdings.scans, recipe.check?.limits)
-    const origins = this.#origins.get([placement, active, decisions], () =>
-      stationOrigins(placement, active.heads, decisions),
-    )
-    const leafKeys = compiled.leaves.map(({ key }) => key).join(';')
-    const values = await this.#values.getPaced(
-      [
-        placement,
-        verdicts,
-        identifications,
-        origins,
-        written,
-        compiled.indices,
-        recipe.targets,
-        recipe.average,
-        leafKeys,
-      ],
-      () =>
-        evaluatePiecewise(
-          {
-            placement,
-            verdicts,
-            identifications,
-            origins,
-            written,
-            leaf: (key, scan) => this.#examiner.leaf(key, active.numbers[scan]),
-          },
-          compiled,
-          recipe,
-        ),
-      signal,
-    )
-    const classes = await this.#classes.getPaced(
-      [values, compiled],
-      () => classifyPiecewise(compiled, values),
-      signal,
-    )
+    const { active, placement, written } = found.placed
+    const references = this.#references
+    const input = { ...found, scans: holdings.scans, references }
+    const valued = await this.#valuing.run(project, input, signal)
     return {
       examined: true,
       scanNumbers: active.numbers,
       heads: active.heads,
       placement,
-      verdicts: pointedOut,
-      identifications,
-      references: this.#references,
-      varieties: [],
-      indices: values.columns,
-      stationMinerals: values.stationMinerals,
-      origins,
       written,
-      scanClasses: classes.scans,
-      stationClasses: classes.stations,
-      troubles: compiled.troubles,
-      surfaces: this.#surfaces.filter(({ rule }) => recipe.surfaces.includes(rule)),
-      problems: problemsOf(project, holdings, active, placement, knownMinerals(this.#references)),
+      references,
+      ...valued,
+      varieties: [],
+      troubles: found.compiled.troubles,
+      surfaces: this.#surfaces.filter(({ rule }) => project.recipe.surfaces.includes(rule)),
+      problems: problemsOf(project, holdings, active, placement, knownMinerals(references)),
     }
   }
 
