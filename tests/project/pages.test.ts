@@ -1,0 +1,45 @@
+/** What the pages quote of recipes, decisions and formulas is understood as it stands there. */
+import { readFileSync } from 'node:fs'
+import { expect, test } from 'vitest'
+import { FUNCTIONS } from '../../src/indices/functions'
+import { parseFormula } from '../../src/indices/parse'
+import { parseDecisions } from '../../src/project/decisions'
+import { parseRecipe } from '../../src/project/recipe'
+
+/** The blocks of a page, in one language or in none. */
+function blocks(page: string, language: string): string[] {
+  const text = readFileSync(page, 'utf8')
+  const found = text.matchAll(/^```(\w*)\n([\s\S]*?)^```$/gm)
+  return Array.from(found).flatMap(([, told, block]) => (told === language ? [block] : []))
+}
+
+test('parts of a recipe in the page of contracts', () => {
+  const parts = blocks('docs/contracts.md', 'json')
+  expect(parts.length).toBeGreaterThan(1)
+  for (const part of parts) {
+    const key = /^"(\w+)"/.exec(part)?.[1] ?? ''
+    expect(parseRecipe(`{ "recipe": 1, ${part} }`)).toHaveProperty(key)
+  }
+})
+
+test('decisions in the guide', () => {
+  const [text] = blocks('docs/guide.md', 'json')
+  expect(parseDecisions(text).list).toHaveLength(1)
+})
+
+test('formulas in the guide', () => {
+  const formulas = blocks('docs/guide.md', '').filter((block) => !block.startsWith('npm '))
+  expect(formulas.length).toBeGreaterThan(1)
+  for (const formula of formulas) expect(() => parseFormula(formula.trim())).not.toThrow()
+})
+
+test('formulas and functions in the page of formulas', () => {
+  const page = readFileSync('docs/methods/formulas.md', 'utf8')
+  const quoted = Array.from(page.matchAll(/`([^`\n]+)`/g), ([, words]) => words)
+  for (const { name } of FUNCTIONS) expect(page).toMatch(new RegExp(`\\b${name}\\b`))
+  const whole = quoted.filter((words) => /^\[|^group\(|^2\^|^-2|^if\(condition/.test(words))
+  expect(whole.length).toBeGreaterThan(5)
+  for (const formula of whole) {
+    expect(() => parseFormula(formula.replace('(condition, a, b)', '(1 < 2, 3, 4)'))).not.toThrow()
+  }
+})
