@@ -70,9 +70,12 @@ export function nowhereSentence(
 /** A surface whose nodes differ by less than this part of the stations' spread is even. */
 const EVEN = 0.01
 
-/** Below this difference of its nodes a plan's surface shows nothing, in the value's unit. */
-export function evenBelow({ points }: Pick<SurfacePlan, 'points'>): number {
-  return EVEN * Math.sqrt(spreadOf(points.value).variance)
+/**
+ * Below this difference of its nodes a plan's surface shows nothing, in the value's unit; of a
+ * chance in parts of 1, whatever the unit of the value that is exceeded.
+ */
+export function evenBelow({ points, chance }: Pick<SurfacePlan, 'points' | 'chance'>): number {
+  return chance ? EVEN : EVEN * Math.sqrt(spreadOf(points.value).variance)
 }
 
 /** What is said of a surface that is nearly the same everywhere. */

@@ -2,6 +2,7 @@
 import { expect, test } from 'vitest'
 import { finishSurface } from '../../src/jobs/finish-surface'
 import { evenBelow, evenSentence, variogramSentence } from '../../src/project/surface-words'
+import { computeChance } from '../../src/surfaces/chance'
 import { computeSurface } from '../../src/surfaces/compute-tile'
 import { planSurface } from '../../src/surfaces/compute'
 import type { SurfaceRule, Variogram } from '../../src/surfaces/model'
@@ -24,6 +25,17 @@ test('one with a pattern keeps its contours', () => {
   expect(finished.even).toBeNull()
   expect(finished.contours.length).toBeGreaterThan(3)
   expect(evenSentence(finished.even, '')).toBe('')
+})
+
+test('a chance is even in its own measure, whatever the unit of the value that it is of', () => {
+  const points = scatter(60, 1000)
+  const ppm = { ...points, value: points.value.map((value) => 1e4 * value) }
+  const middle = [...ppm.value].sort((a, b) => a - b)[30]
+  const rule = { ...RULE, method: 'chance-above' as const, above: middle, realisations: 40 }
+  const plan = planSurface(rule, ppm)
+  const finished = finishSurface(computeChance(plan), evenBelow(plan))
+  expect(finished.even).toBeNull()
+  expect(finished.contours.length).toBeGreaterThan(0)
 })
 
 test('a range beyond all lags is told of, one among them is not', () => {
