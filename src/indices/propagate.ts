@@ -75,5 +75,19 @@ function passBack(
       return give(step.b, s)
     case 'if':
       return give(values[step.a] === 1 ? step.b : step.c, s)
+    // Conditions and texts move in jumps or not at all: no slope goes through them.
+    case 'number':
+    case 'text':
+    case 'leaf':
+    case 'column':
+    case 'cell to text':
+    case 'not':
+    case 'and':
+    case 'or':
+    case 'compare numbers':
+    case 'compare texts':
+      return
+    default:
+      step satisfies never
   }
 }
