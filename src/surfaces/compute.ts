@@ -291,7 +291,11 @@ const BY_VARIOGRAM: Readonly<Record<SurfaceRule['method'], boolean>> = {
 
 /** How a plan's stations are predicted when they are left out. */
 function testedMethod(plan: Untested): TestedMethod {
-  return plan.method === 'natural-neighbour' ? { method: plan.method } : choosingMethod(plan)
+  const { name, method, variogram } = plan
+  if (method === 'natural-neighbour') return { method }
+  if (variogram === null && method !== 'inverse-distance' && method !== 'nearest')
+    throw new Error(`Nothing here tests "${name}" by ${method}.`)
+  return choosingMethod(plan)
 }
 
 /** The same for a method that can choose its stations by more than distance. */
