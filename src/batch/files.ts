@@ -94,7 +94,7 @@ function distinct(
       return []
     }
     taken.add(path)
-    return [{ ...source, path }]
+    return [path === source.path ? source : { ...source, path }]
   })
 }
 

@@ -1,5 +1,5 @@
 /** Files as a worker thread opens them: in its own time, so that none waits for the main thread. */
-import { createHash } from 'node:crypto'
+import { hash } from 'node:crypto'
 import { closeSync, openSync, readSync } from 'node:fs'
 import type { Platform } from '../jobs/read'
 
@@ -12,13 +12,17 @@ const MOST_BYTES = 500_000_000
 export function nodePlatform(): Platform {
   const shared = new Uint8Array(SHARED_BYTES)
   return {
-    open: (at, size) => readWhole(at, size < SHARED_BYTES ? shared : new Uint8Array(size + 1)),
-    digest: (bytes) => createHash('sha256').update(bytes).digest('hex'),
+    open: (at, size) =>
+      readWhole(at, size, size < SHARED_BYTES ? shared : new Uint8Array(size + 1)),
+    digest: (bytes) => hash('sha256', bytes, 'hex'),
   }
 }
 
-/** A file's bytes, in `space` where they fit. */
-function readWhole(at: string | Blob, space: Uint8Array): Uint8Array {
+/**
+ * A file's bytes, in `space` where they fit. One that gives as many as it was said to have, and has
+ * no more at once, is not asked again.
+ */
+function readWhole(at: string | Blob, size: number, space: Uint8Array): Uint8Array {
   if (typeof at !== 'string') throw new Error('a file of a page cannot be opened here')
   const file = openSync(at, 'r')
   try {
@@ -26,7 +30,8 @@ function readWhole(at: string | Blob, space: Uint8Array): Uint8Array {
     for (;;) {
       const read = readSync(file, space, used, space.length - used, null)
       used += read
-      if (read === 0) return space.subarray(0, used)
+      const isWhole = used === size && used < space.length
+      if (read === 0 || isWhole) return space.subarray(0, used)
       if (used < space.length) continue
       if (used > MOST_BYTES) throw new Error('it grows while it is read')
       const more = new Uint8Array(space.length * 2)

@@ -21,6 +21,7 @@ import {
   short,
   toNanometres,
   type AxisFault,
+  type Decision,
   type ReflectanceUnit,
   type WavelengthUnit,
 } from './units'
@@ -54,12 +55,32 @@ export interface RawScans {
 /** Values looked at to tell fractions from percent. */
 const SAMPLE = 150
 
+/** An axis whose order and unit are settled; it depends on the axis and its hint alone. */
+export interface SettledAxis {
+  readonly wavelength: Decision<WavelengthUnit>
+  readonly axis: AscendingAxis
+  /** How overlapping detectors were put together; null where there are none. */
+  readonly splice: Splice | null
+  /** The numbers on that axis. */
+  readonly raw: RawScans
+}
+
 /** Decides units and makes scans of raw numbers, or says why it cannot. */
 export function assemble(
   whole: RawScans,
   overrides: Partial<Layout>,
   problems: readonly Problem[] = [],
 ): ReadResult {
+  const settled = settleAxis(whole, overrides, problems)
+  return 'layout' in settled ? settled : assembleOn(settled, whole, overrides, problems)
+}
+
+/** Decides the order and the unit of an axis, or gives the file left out with what is wrong. */
+export function settleAxis(
+  whole: RawScans,
+  overrides: Partial<Layout>,
+  problems: readonly Problem[],
+): SettledAxis | ReadResult {
   const { raw, splice, fault } = inOrder(whole)
   if (fault !== null) {
     const advice = 'export the scan again with each wavelength once, in order'
@@ -69,10 +90,18 @@ export function assemble(
   const wavelength = wavelengthDecision(raw, overrides)
   const axis = ascending(raw.axis, wavelength.unit)
   const outside = outsideOptics(axis.wavelengths, wavelength.unit)
-  if (outside !== null) {
-    const advice = 'set the wavelength unit by hand if it was misread'
-    return leftOut(raw.file, raw.lineNumber(0), outside, advice)
-  }
+  if (outside === null) return { wavelength, axis, splice, raw }
+  const advice = 'set the wavelength unit by hand if it was misread'
+  return leftOut(raw.file, raw.lineNumber(0), outside, advice)
+}
+
+/** Decides the unit of reflectance and makes scans on an axis that is settled. */
+export function assembleOn(
+  { wavelength, axis, splice, raw }: SettledAxis,
+  whole: RawScans,
+  overrides: Partial<Layout>,
+  problems: readonly Problem[],
+): ReadResult {
   const reflectance = reflectanceDecision(raw, overrides)
   if (reflectance === null) {
     const most = short(largest(raw.scans))
@@ -119,8 +148,13 @@ interface Ordered {
   readonly fault: AxisFault | null
 }
 
+/** Axes that were found in order: files alike share theirs. */
+const inOrderAlready = new WeakSet<Float64Array>()
+
 function inOrder(whole: RawScans): Ordered {
+  if (inOrderAlready.has(whole.axis)) return { raw: whole, splice: null, fault: null }
   const fault = axisFault(whole.axis, whole.lineOf)
+  if (fault === null) inOrderAlready.add(whole.axis)
   const isBack = fault !== null && fault.problem.startsWith(RUN_BACK)
   // A library's wavelengths stand in order; its records have no rows to tell a splice of.
   if (!isBack || whole.companion !== undefined) return { raw: whole, splice: null, fault }
@@ -159,10 +193,7 @@ function withOverlap(
   }
 }
 
-function wavelengthDecision(
-  raw: RawScans,
-  overrides: Partial<Layout>,
-): { unit: WavelengthUnit; reason: string } {
+function wavelengthDecision(raw: RawScans, overrides: Partial<Layout>): Decision<WavelengthUnit> {
   if (raw.companion !== undefined)
     return { unit: 'nm', reason: `wavelengths from ${raw.companion.file}` }
   if (overrides.wavelengthUnit !== undefined)
@@ -206,7 +237,7 @@ function largest(scans: readonly RawScan[]): number {
   return most
 }
 
-interface AscendingAxis {
+export interface AscendingAxis {
   readonly wavelengths: Float64Array
   readonly reversed: boolean
 }

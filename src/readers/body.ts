@@ -2,6 +2,7 @@
 import type { CellFormat } from './head'
 import { CellSplitter, isBlank, lineEnd, LONGEST_LINE, MOST_ROWS, nextLine } from './lines'
 import { COMMA, isDeleted, isGapMark, parseNumber, POINT } from './numbers'
+import type { Stencil } from './stencil'
 import { readTwoColumns } from './two-columns'
 
 /** A row that cannot be read, and why. */
@@ -26,6 +27,8 @@ export interface Body {
   readonly rowFault: RowFault | null
   /** The first cell of each column that is neither a number nor marked as a gap. */
   readonly cellFaults: ReadonlyMap<number, RowFault>
+  /** What the body fits, where files alike can be read by it. */
+  readonly stencil?: Stencil
 }
 
 /** Bytes that begin a comment among rows of numbers. */

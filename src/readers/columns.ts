@@ -1,10 +1,11 @@
 /** Reads tables whose rows are wavelengths: one scan, many, or panel and spot. */
-import { assemble, type RawScan } from './assemble'
+import { assembleOn, settleAxis, type RawScan, type RawScans } from './assemble'
 import { decimalSign, readBody, type Body, type RowFault } from './body'
 import { isEmpty, rolesOf, type Roles } from './column-roles'
+import { keepForm } from './familiar'
 import type { CellFormat } from './head'
-import { isReflectanceHeading } from './headings'
-import type { Problem, ReadResult } from './input'
+import { isReflectanceHeading, isWavelengthHeading } from './headings'
+import type { Look, Problem, ReadResult } from './input'
 import type { Preamble } from './preamble'
 import { axisWords, columnNames, headingPattern, lookOf } from './look'
 import { COMMA } from './numbers'
@@ -40,7 +41,7 @@ export function readColumns(
       : [],
   )
   const asked = text.overrides.column
-  if (asked === undefined) return { ...readRoles(text, body, found, format, preamble), look }
+  if (asked === undefined) return { ...readRoles(text, body, found, format, preamble, look), look }
   const column = names.indexOf(asked)
   if (column < 0 || column === found.wavelength) {
     const problem = `no column ${quoted(asked)} to take for reflectance; here are ${look.columns.map(quoted).join(', ')}`
@@ -53,7 +54,7 @@ export function readColumns(
     ratio: null,
     layout: CHOSEN,
   }
-  return { ...readRoles(text, body, roles, format, preamble), look }
+  return { ...readRoles(text, body, roles, format, preamble, look), look }
 }
 
 /** What a layout is called in which a person has said which column is reflectance. */
@@ -65,36 +66,69 @@ function readRoles(
   roles: Roles,
   format: CellFormat,
   preamble: Preamble,
+  look: Look,
 ): ReadResult {
   const fault = faultOf(text, body, roles, format, preamble)
   if (fault !== null) return fault
+  const { scans, problems } = scansOf(text, body, roles, format, preamble)
+  const raw = rawScans(text, body, roles, format, preamble, scans)
+  const settled = settleAxis(raw, text.overrides, problems)
+  if ('layout' in settled) return settled
+  const result = assembleOn(settled, raw, text.overrides, problems)
+  const { stencil } = body
+  const isForm = result.kind === 'scans' && result.problems.length === 0 && settled.splice === null
+  if (stencil !== undefined && isForm && isSettledByHead(text, roles, preamble)) {
+    const head = text.bytes.subarray(0, text.bytes.length - stencil.length)
+    const isNamedByFile = nameInHead(preamble, 1) === null
+    keepForm({ head, stencil, raw, settled, isNamedByFile, look })
+  }
+  return result
+}
+
+/**
+ * Whether head and axis alone say what such a file is: nothing was said by hand, its bytes are its
+ * text, and its first column is headed as wavelengths or not at all.
+ */
+function isSettledByHead(
+  { overrides, encoding }: TextFile,
+  { wavelength, scans, layout }: Roles,
+  { headings }: Preamble,
+): boolean {
+  const isPlain = wavelength === 0 && scans.length === 1 && layout === 'two columns'
+  const isAsWritten = Object.keys(overrides).length === 0 && encoding === 'UTF-8'
+  return isPlain && isAsWritten && (headings === null || isWavelengthHeading(headings[0]))
+}
+
+function rawScans(
+  text: TextFile,
+  body: Body,
+  roles: Roles,
+  format: CellFormat,
+  preamble: Preamble,
+  scans: readonly RawScan[],
+): RawScans {
   const { headings, headingText, metadata } = preamble
   const first = roles.scans[0] ?? 0
-  const { scans, problems } = scansOf(text, body, roles, format, preamble)
   const reflectanceHint = roles.ratio
     ? 'fraction'
     : `${headings?.[first] ?? reflectancePart(headingText)} ${reflectanceKeys(metadata)}`
   const isOneOfMany = format.columns > 2 && roles.scans.length === 1
-  return assemble(
-    {
-      file: text.file,
-      axis: body.columns[roles.wavelength],
-      lineOf: (channel) => `line ${body.lines[channel]}`,
-      lineNumber: (channel) => body.lines[channel] ?? null,
-      scans,
-      wavelengthHint: headings?.[roles.wavelength] ?? wavelengthHint(preamble),
-      reflectanceHint,
-      layout: {
-        name: roles.layout,
-        ...(isOneOfMany ? { column: columnNames(headings, format.columns)[first] } : {}),
-        decimal: decimalSign(format.decimal),
-        delimiter: delimiterName(format.delimiter),
-        encoding: text.encoding,
-      },
+  return {
+    file: text.file,
+    axis: body.columns[roles.wavelength],
+    lineOf: (channel) => `line ${body.lines[channel]}`,
+    lineNumber: (channel) => body.lines[channel] ?? null,
+    scans,
+    wavelengthHint: headings?.[roles.wavelength] ?? wavelengthHint(preamble),
+    reflectanceHint,
+    layout: {
+      name: roles.layout,
+      ...(isOneOfMany ? { column: columnNames(headings, format.columns)[first] } : {}),
+      decimal: decimalSign(format.decimal),
+      delimiter: delimiterName(format.delimiter),
+      encoding: text.encoding,
     },
-    text.overrides,
-    problems,
-  )
+  }
 }
 
 /** The table left out, where its axis or its columns cannot be what they are taken for; or null. */
@@ -221,21 +255,28 @@ const PLAIN_HEADING =
 
 /** The heading where it names the scan, else a name in the metadata, else the file's own. */
 function scanName(file: string, preamble: Preamble, column: number, scans: number): string {
+  const own = headingName(preamble, column)
+  if (own !== null) return own
+  const named = nameInHead(preamble, column) ?? stemOf(file)
   const heading = preamble.headings?.[column] ?? ''
+  if (scans <= 1) return named
+  return heading === '' ? `${named} ${column}` : `${named} ${heading}`
+}
+
+/** The name that the head gives, in a column's heading or in a line of its own; or null. */
+function nameInHead(preamble: Preamble, column: number): string | null {
+  return headingName(preamble, column) ?? recognise(preamble.metadata).name
+}
+
+/** A column's heading, where it names the scan rather than what was measured; or null. */
+function headingName({ headings }: Preamble, column: number): string | null {
+  const heading = headings?.[column] ?? ''
   const words = heading
     .replace(/\([^)]*\)|\[[^\]]*\]|%|[./]/g, '')
     .trim()
     .toLowerCase()
-  if (
-    heading !== '' &&
-    words !== '' &&
-    !PLAIN_HEADING.test(words) &&
-    !isReflectanceHeading(heading)
-  )
-    return heading
-  const named = recognise(preamble.metadata).name ?? stemOf(file)
-  if (scans <= 1) return named
-  return heading === '' ? `${named} ${column}` : `${named} ${heading}`
+  const isName = words !== '' && !PLAIN_HEADING.test(words) && !isReflectanceHeading(heading)
+  return isName ? heading : null
 }
 
 function scanMetadata(preamble: Preamble, column: number): Record<string, string> {

@@ -94,6 +94,8 @@ export interface OnKnownAxis {
   /** The array that was kept. */
   readonly wavelengths: Float64Array
   readonly values: Float64Array
+  /** Whether all values are written as one digit, the sign and equally many digits. */
+  readonly isEven: boolean
 }
 
 /**
@@ -108,10 +110,11 @@ export function readOnKnownAxis(
 ): OnKnownAxis | null {
   for (const axis of kept) {
     if (axis.delimiter !== format.delimiter || axis.decimal !== format.decimal) continue
-    const values = readValuesOn(axis, bytes, start)
+    const cells = new CellReader(axis.delimiter, axis.decimal)
+    const values = readValuesOn(axis, bytes, start, cells)
     if (values === null) continue
     if (axis !== kept[0]) kept = [axis, ...kept.filter((other) => other !== axis)]
-    return { wavelengths: axis.wavelengths, values }
+    return { wavelengths: axis.wavelengths, values, isEven: cells.isEven }
   }
   return null
 }
@@ -119,9 +122,13 @@ export function readOnKnownAxis(
 /** More bytes than a plain row has. */
 const PAD = 96
 
-function readValuesOn(axis: KnownAxis, bytes: Uint8Array, start: number): Float64Array | null {
+function readValuesOn(
+  axis: KnownAxis,
+  bytes: Uint8Array,
+  start: number,
+  cells: CellReader,
+): Float64Array | null {
   const values = new Float64Array(axis.wavelengths.length)
-  const cells = new CellReader(axis.delimiter, axis.decimal)
   const reached = readRows(axis, bytes, { row: 0, at: start }, bytes.length - PAD, cells, values)
   if (reached === null) return null
   // The rest is read from a copy: looking past an array's end is slow throughout.
@@ -285,14 +292,22 @@ class CellReader {
   /** How `fixedPoint` may read the next cell: as the last that was written so; 0 where none was. */
   wholes = 0
   decimals = 0
+  /** How many cells were not as the one before. */
+  #turns = 0
 
   constructor(
     private readonly delimiter: number,
     private readonly decimal: number,
   ) {}
 
+  /** Whether all cells were written as the first, with one digit before the sign. */
+  get isEven(): boolean {
+    return this.#turns === 1 && this.wholes === 1
+  }
+
   /** The number from `start` to the line's end, blanks around it allowed; a gap is NaN. */
   read(bytes: Uint8Array, start: number): number {
+    this.#turns++
     let end = start
     while (bytes[end] !== 13 && bytes[end] !== 10 && bytes[end] > 0) end++
     const value = parseNumber(bytes, start, end, this.decimal)

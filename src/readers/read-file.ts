@@ -2,6 +2,7 @@
 import { readArchive } from './archive'
 import { correctionFor, overridesOf, type Correction } from './correction'
 import { decodeText } from './decode'
+import { readFamiliar } from './familiar'
 import { readGpx } from './gpx'
 import type { Companions, InputFile, Layout, ReadResult } from './input'
 import { readJcamp } from './jcamp'
@@ -47,7 +48,9 @@ function readOneOf(
   corrections: readonly Correction[],
   signature = signatureOf(file.bytes),
 ): ReadResult {
-  const found = readOnce(file, signature, companions, overrides)
+  const isAsWritten = signature === 'other' && Object.keys(overrides).length === 0
+  const familiar = isAsWritten ? readFamiliar(file) : null
+  const found = familiar ?? readOnce(file, signature, companions, overrides)
   const correction = correctionFor(found.look?.like, corrections)
   if (correction === undefined) return found
   const { look } = found

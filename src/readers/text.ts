@@ -21,7 +21,7 @@ import { leftOut, quoted } from './result'
 import { readStacked } from './stacked'
 import { readTable } from './table'
 import { pairDelimiter, type TextFile } from './text-file'
-import { axisFault, decideWavelengthUnit, toNanometres } from './units'
+import { axisFault, decideWavelengthUnit, FEWEST_CHANNELS, toNanometres } from './units'
 import { readValues } from './values'
 import { readWide, wideHeading, type WideHeading } from './wide'
 
@@ -92,8 +92,9 @@ interface FoundWide {
 /** The line of wavelengths of a wide table, the lowest first. */
 function findWide(text: TextFile, lines: readonly HeadLine[], delimiter: number): FoundWide | null {
   for (let index = lines.length - 1; index >= 0; index--) {
-    const cells = cellTexts(text.bytes, lines[index], delimiter)
-    const heading = wideHeading(cells)
+    const { start, end } = lines[index]
+    if (cells.split(text.bytes, start, end, delimiter) < FEWEST_CHANNELS) continue
+    const heading = wideHeading(cellTexts(text.bytes, lines[index], delimiter))
     if (heading !== null) return { heading, index }
   }
   return null

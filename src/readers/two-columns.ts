@@ -3,6 +3,7 @@ import type { Body, RowFault } from './body'
 import type { CellFormat } from './head'
 import { keepAxis, readOnKnownAxis } from './known-axis'
 import { lineEnd, MOST_ROWS, nextLine } from './lines'
+import { keepStencil, readByStencil } from './stencil'
 import { isDeleted, parseNumber, TENS } from './numbers'
 
 const NO_FAULTS: ReadonlyMap<number, RowFault> = new Map()
@@ -22,8 +23,17 @@ export function readTwoColumns(
   firstLine: number,
   format: CellFormat,
 ): Body | null {
+  const through = readByStencil(bytes, start, format)
+  if (through !== null) {
+    const { stencil, values } = through
+    return { ...bodyOf(stencil.wavelengths, values, firstLine), stencil }
+  }
   const known = readOnKnownAxis(bytes, start, format)
-  if (known !== null) return bodyOf(known.wavelengths, known.values, firstLine)
+  if (known !== null) {
+    const { wavelengths, values, isEven } = known
+    const stencil = isEven ? keepStencil(bytes, start, format, wavelengths) : undefined
+    return { ...bodyOf(wavelengths, values, firstLine), stencil }
+  }
   const pairs = readPairs(bytes, start, format)
   if (pairs === null) return null
   const rows = pairs.length >> 1
@@ -34,7 +44,8 @@ export function readTwoColumns(
     second[row] = pairs[2 * row + 1]
   }
   keepAxis(bytes, start, format, first)
-  return bodyOf(first, second, firstLine)
+  const stencil = keepStencil(bytes, start, format, first)
+  return { ...bodyOf(first, second, firstLine), stencil }
 }
 
 /**
