@@ -85,7 +85,6 @@ export async function read(input: ReadInput, platform = NO_PLATFORM): Promise<Re
   const gathering = new Gathering()
   const ground: InputFile[] = []
   const unread: Problem[] = []
-  const knownOf = fieldsOnce()
   let wantsCompanions = false
   for (const given of input.files) {
     const file = opened(given, platform)
@@ -104,7 +103,7 @@ export async function read(input: ReadInput, platform = NO_PLATFORM): Promise<Re
     }
     const scans = result.scans.map(({ name, metadata, wavelengths, reflectance }): ReadHead => {
       const axis = gathering.add(wavelengths, reflectance)
-      return { name, metadata, known: knownOf(metadata, correction), axis }
+      return { name, metadata, known: recognise(metadata, correction?.date_order), axis }
     })
     const { path, bytes } = file
     gathering.files.push({
@@ -122,21 +121,6 @@ export async function read(input: ReadInput, platform = NO_PLATFORM): Promise<Re
     gathering.digests.push(digest)
   }
   return { ...(await gathering.joined()), ground, unread, wantsCompanions }
-}
-
-/**
- * `recognise`, which looks but once at metadata that many scans share; so these share what is
- * known of them, and in a message it stands once.
- */
-function fieldsOnce(): (metadata: ReadHead['metadata'], correction?: Correction) => KnownFields {
-  const known = new Map<ReadHead['metadata'], KnownFields>()
-  return (metadata, correction) => {
-    let fields = known.get(metadata)
-    // Metadata of one object stand in files alike, which have one correction.
-    fields ??= recognise(metadata, correction?.date_order)
-    known.set(metadata, fields)
-    return fields
-  }
 }
 
 /** A file's bytes, or why they cannot be had: it may have gone, or be locked. */

@@ -19,7 +19,7 @@ export interface RowFault {
 }
 
 export interface Body {
-  /** One array a column; a gap is NaN. */
+  /** One array a column; a gap is NaN. They are good until the next body is read. */
   readonly columns: readonly Float64Array[]
   /** 1-based line of each row. */
   readonly lines: Int32Array

@@ -43,7 +43,7 @@ export function readFamiliar({ path, bytes }: InputFile): ReadResult | null {
   for (const form of kept) {
     const { head, stencil } = form
     if (bytes.length !== head.length + stencil.length || !beginsWith(bytes, head)) continue
-    if (readThrough(stencil, bytes, head.length, stencil.room)) return familiarResult(form, path)
+    if (readThrough(stencil, bytes, head.length)) return familiarResult(form, path)
   }
   return null
 }

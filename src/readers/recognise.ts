@@ -91,12 +91,30 @@ export function fieldOf(key: string): Field | null {
   return FIELD_OF.get(headingWords(key))?.field ?? null
 }
 
+/** What is known by metadata, each with the order of dates that it was found by. */
+const recognised = new WeakMap<
+  Readonly<Record<string, string>>,
+  { readonly dateOrder?: DateOrder; readonly fields: KnownFields }
+>()
+
 /**
- * Finds the known fields among metadata.
+ * Finds the known fields among metadata; those of one object are found once, so that scans that
+ * share their metadata share what is known of them, and in a message to a worker it stands once.
  *
  * @param dateOrder how dates such as `05/03/2024` are meant, where the user has said so
  */
 export function recognise(
+  metadata: Readonly<Record<string, string>>,
+  dateOrder?: DateOrder,
+): KnownFields {
+  const known = recognised.get(metadata)
+  if (known !== undefined && known.dateOrder === dateOrder) return known.fields
+  const fields = knownFields(metadata, dateOrder)
+  recognised.set(metadata, { dateOrder, fields })
+  return fields
+}
+
+function knownFields(
   metadata: Readonly<Record<string, string>>,
   dateOrder?: DateOrder,
 ): KnownFields {

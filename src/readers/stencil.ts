@@ -88,23 +88,19 @@ export function keepStencil(
   return stencil
 }
 
-/** A body that fits a stencil that is kept. */
-export interface ReadThrough {
-  readonly stencil: Stencil
-  readonly values: Float64Array
-}
-
-/** Reads two columns if they fit a stencil that is kept; null where they do not. */
+/**
+ * Reads two columns if they fit a stencil that is kept.
+ *
+ * @returns the stencil, its room filled with the values; null where none fits
+ */
 export function readByStencil(
   bytes: Uint8Array,
   start: number,
   { delimiter, decimal }: CellFormat,
-): ReadThrough | null {
+): Stencil | null {
   for (const stencil of kept) {
     if (stencil.delimiter !== delimiter || stencil.decimal !== decimal) continue
-    if (bytes.length - start !== stencil.length) continue
-    const values = new Float64Array(stencil.cells.length)
-    if (readThrough(stencil, bytes, start, values)) return { stencil, values }
+    if (readThrough(stencil, bytes, start)) return stencil
   }
   return null
 }
@@ -138,22 +134,16 @@ function wordsOf(bytes: Uint8Array): Int32Array {
 }
 
 /**
- * Reads the values of a body through a stencil.
+ * Reads the values of a body into a stencil's room, each correctly rounded.
  *
- * @param values takes a value a row, each correctly rounded
- * @returns whether the body fits; where it does not, `values` hold nothing of use
+ * @returns whether the body fits; where it does not, the room holds nothing of use
  */
-export function readThrough(
-  stencil: Stencil,
-  bytes: Uint8Array,
-  start: number,
-  values: Float64Array,
-): boolean {
+export function readThrough(stencil: Stencil, bytes: Uint8Array, start: number): boolean {
   if (start < 0 || bytes.length - start !== stencil.length) return false
   const view = new DataView(bytes.buffer, bytes.byteOffset + start, stencil.length)
   if (!fits(stencil, view)) return false
-  const rows = readDigits(stencil, view, values)
-  return rows >= 0 && readLast(stencil, bytes.subarray(start), rows, values)
+  const rows = readDigits(stencil, view)
+  return rows >= 0 && readLast(stencil, bytes.subarray(start), rows)
 }
 
 /** Whether all that stays the same is the same. */
@@ -176,11 +166,7 @@ const PAIRS = 0x00ff00ff
  *
  * @returns how many rows were read, all but the last few; -1 where a lower half is no digit's
  */
-function readDigits(
-  { cells, decimals, length }: Stencil,
-  view: DataView,
-  values: Float64Array,
-): number {
+function readDigits({ cells, decimals, length, room }: Stencil, view: DataView): number {
   const firstMask = maskOf(Math.min(decimals, 4))
   const restMask = maskOf(Math.max(decimals - 4, 0))
   // A cell of eight decimals may not reach past the end: what follows the shorter ones is a line.
@@ -193,22 +179,21 @@ function readDigits(
     const first = (view.getInt32(cell + 2, true) ^ ZEROS) & firstMask
     const rest = (view.getInt32(cell + 6, true) ^ ZEROS) & restMask
     over |= (whole + 6) | (first + OVER_NINE) | (rest + OVER_NINE)
-    values[row] = (whole * 1e8 + fourDigits(first) * 1e4 + fourDigits(rest)) / 1e8
+    room[row] = (whole * 1e8 + fourDigits(first) * 1e4 + fourDigits(rest)) / 1e8
   }
   return (over & UPPER_BITS) === 0 ? rows : -1
 }
 
 /** Reads the rows that end too near the file's end for whole words. */
 function readLast(
-  { cells, decimals, decimal }: Stencil,
+  { cells, decimals, decimal, room }: Stencil,
   body: Uint8Array,
   from: number,
-  values: Float64Array,
 ): boolean {
   for (let row = from; row < cells.length; row++) {
     const cell = cells[row]
-    values[row] = parseNumber(body, cell, cell + 2 + decimals, decimal)
-    if (Number.isNaN(values[row])) return false
+    room[row] = parseNumber(body, cell, cell + 2 + decimals, decimal)
+    if (Number.isNaN(room[row])) return false
   }
   return true
 }

@@ -23,11 +23,9 @@ export function readTwoColumns(
   firstLine: number,
   format: CellFormat,
 ): Body | null {
-  const through = readByStencil(bytes, start, format)
-  if (through !== null) {
-    const { stencil, values } = through
-    return { ...bodyOf(stencil.wavelengths, values, firstLine), stencil }
-  }
+  const fitting = readByStencil(bytes, start, format)
+  if (fitting !== null)
+    return { ...bodyOf(fitting.wavelengths, fitting.room, firstLine), stencil: fitting }
   const known = readOnKnownAxis(bytes, start, format)
   if (known !== null) {
     const { wavelengths, values, isEven } = known
