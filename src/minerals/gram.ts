@@ -6,27 +6,25 @@ import type { PreparedSet } from './prepare'
 const kept = new WeakMap<PreparedSet, Map<number, Float64Array>>()
 
 /**
- * Products of one reference's linear shape with all of the set's, where the scan has values.
- * Rows for scans without gaps are computed once a set.
+ * Products of one reference's linear shape with all of the set's at a scan's scale, computed
+ * once a set.
  */
-export function gramRow(set: PreparedSet, scan: ScanShape, index: number): Float64Array {
-  if (!scan.whole) return computed(set, scan, index)
+export function gramRow(
+  set: PreparedSet,
+  { scale }: Pick<ScanShape, 'scale'>,
+  index: number,
+): Float64Array {
   let rows = kept.get(set)
   if (!rows) {
     rows = new Map()
     kept.set(set, rows)
   }
-  const key = index * 16 + scan.scale
+  const key = index * 16 + scale
   let row = rows.get(key)
   if (!row) {
-    row = computed(set, scan, index)
+    const own = set.references[index].shapeAt(scale).linear
+    row = Float64Array.from(set.references, ({ shapeAt }) => dot(own, shapeAt(scale).linear))
     rows.set(key, row)
   }
   return row
-}
-
-function computed(set: PreparedSet, scan: ScanShape, index: number): Float64Array {
-  const { linear } = set.references[index].shapeAt(scan.scale)
-  const own = scan.whole ? linear : linear.map((value, i) => value * scan.known[i])
-  return Float64Array.from(set.references, ({ shapeAt }) => dot(own, shapeAt(scan.scale).linear))
 }

@@ -9,7 +9,7 @@ import { featureFit } from './feature-fit'
 import { bestOfEach, type Match, type ScanShape, type UserRanges } from './match'
 import { compressedCosine, unmix } from './mixture'
 import { settled } from './neighbours'
-import type { PreparedSet } from './prepare'
+import { setAsSeen, type PreparedSet } from './prepare'
 import type { Identification, MineralShare } from './reference'
 import { noiseEnergyOf, scanShapeOf } from './scan-shape'
 import { matchWet } from './wet'
@@ -50,11 +50,13 @@ const NO_RANGES: UserRanges = new Map()
  */
 export function identify(
   spectrum: Spectrum,
-  prepared: PreparedSet,
+  references: PreparedSet,
   options: IdentifyOptions = {},
 ): Identification {
   const onGrid = toGrid(spectrum)
-  if (!onGrid || prepared.references.length === 0) return NOTHING
+  if (!onGrid) return NOTHING
+  const prepared = setAsSeen(references, onGrid.known)
+  if (prepared.references.length === 0) return NOTHING
   const ranges = options.ranges ?? NO_RANGES
   const noise = options.noise ?? estimateNoise(spectrum) ?? 0
   const own = scanShapeOf(onGrid, noise)

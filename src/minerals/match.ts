@@ -9,10 +9,8 @@ export interface ScanShape extends PreparedShape {
   readonly scale: number
   /** The weighted coarse shape before it is compressed. */
   readonly coarseLinear: Float64Array
-  /** 1 where the scan has values. */
+  /** 1 where the scan has values; elsewhere its shape is 0. */
   readonly known: Uint8Array
-  /** Whether it has values everywhere. */
-  readonly whole: boolean
   /** The cosine, at most, that noise leaves between its telling stretch and a perfect match. */
   readonly clarity: number
 }
@@ -30,7 +28,7 @@ export interface Match {
   readonly dry: number
   /** Product of the reference's linear shape with the scan's. */
   readonly product: number
-  /** Product of the reference's linear shape with itself, where the scan has values. */
+  /** Product of the reference's linear shape with itself. */
   readonly energy: number
 }
 
@@ -53,7 +51,11 @@ const SPEAKING = 0.02
 /** and a mineral that is rare in altered rock better still. */
 const RARE = 0.03
 
-/** Every reference's match with the scan, in the set's order. */
+/**
+ * Every reference's match with the scan, in the set's order.
+ *
+ * @param set as the scan sees it (`setAsSeen`)
+ */
 export function matchAll(scan: ScanShape, set: PreparedSet, ranges: UserRanges): Match[] {
   return set.references.map((reference, index) =>
     matchOne(scan, reference, index, ranges.get(reference.mineral)),
@@ -68,15 +70,16 @@ export function matchOne(
   user: readonly (readonly [from: number, to: number])[] | undefined,
 ): Match {
   const shape = reference.shapeAt(scan.scale)
-  const known = scan.whole && !user ? null : nodesOf(scan, user)
-  const { whole, telling, dry } = likenessOf(scan, shape, known)
+  const asked = user ? nodesWithin(user) : null
+  const { whole, telling, dry } = likenessOf(scan, shape, asked)
   const hasTelling = reference.telling && !user
   const missed = hasTelling ? MISSED * Math.max(0, TELLING * scan.clarity - telling) : 0
-  // Shapes are 0 where they are not known.
-  const product = user
-    ? sumOf(productsOf(scan.linear, shape.linear, known))
+  // Shapes are 0 where they are not known: one without the telling bands explains nothing there
+  // and must not win by their absence.
+  const product = asked
+    ? sumOf(productsOf(scan.linear, shape.linear, asked))
     : dot(scan.linear, shape.linear)
-  const energy = known ? sumOf(productsOf(shape.linear, shape.linear, known)) : shape.linearEnergy
+  const energy = asked ? sumOf(productsOf(shape.linear, shape.linear, asked)) : shape.linearEnergy
   const score = whole - excessOf(product, energy) - oddsOf(reference) - missed
   return { reference, index, score, missed, dry, product, energy }
 }
@@ -90,19 +93,6 @@ function excessOf(product: number, energy: number): number {
 function oddsOf({ silent, group }: PreparedReference): number {
   if (silent) return 0
   return isCommon(group) ? SPEAKING : SPEAKING + RARE
-}
-
-/**
- * 1 at the nodes that the scan knows and the user asks for. Where a reference has a gap its
- * shape is 0 and explains nothing: one without the telling bands must not win by their absence.
- */
-function nodesOf(
-  scan: ScanShape,
-  user: readonly (readonly [from: number, to: number])[] | undefined,
-): Uint8Array {
-  if (!user) return scan.known
-  const asked = nodesWithin(user)
-  return scan.known.map((known, node) => known & asked[node])
 }
 
 /** 1 for the grid's nodes inside any of the ranges. */

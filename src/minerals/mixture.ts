@@ -6,7 +6,7 @@
  */
 import { isCommon } from './groups'
 import { gramRow } from './gram'
-import { dot, productsOf, sumOf } from './likeness'
+import { dot, sumOf } from './likeness'
 import type { Match, ScanShape } from './match'
 import { nonNegativeFromGram } from './nnls'
 import { compressedShape, type PreparedSet } from './prepare'
@@ -248,11 +248,9 @@ class Search {
   }
 }
 
-/** Cosine between the scan's and a model's compressed shapes, where the scan has values. */
+/** Cosine between the scan's and a model's compressed shapes. */
 export function compressedCosine(scan: ScanShape, model: Float64Array): number {
   const shape = compressedShape(model, modelled.compressed)
-  const known = scan.whole ? null : scan.known
-  const theirs = sumOf(productsOf(shape, shape, known))
-  // The scan's own shape is 0 where it has no values.
-  return dot(scan.compressed, shape) / Math.sqrt(sumOf(scan.compressedEnergy) * theirs + 1e-20)
+  const energy = sumOf(scan.compressedEnergy) * dot(shape, shape)
+  return dot(scan.compressed, shape) / Math.sqrt(energy + 1e-20)
 }

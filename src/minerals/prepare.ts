@@ -5,7 +5,7 @@ import { productsOf, sumOf } from './likeness'
 import { modelReflectance } from './model'
 import type { Reference, ReferenceSet } from './reference'
 import { coarseShapeOf, compress, NODE_WEIGHTS, shapeOf } from './shape'
-import { GRID, toGrid } from './work-grid'
+import { bridge, EVERYWHERE, GRID, toGrid } from './work-grid'
 
 /** A shape at one scale, as it is matched. */
 export interface PreparedShape {
@@ -42,8 +42,6 @@ export interface PreparedReference extends About {
   readonly log: Float64Array
   /** 1 where the reference has values. */
   readonly known: Uint8Array
-  /** Whether it has values everywhere. */
-  readonly whole: boolean
   /** Whether it has a diagnostic absorption beyond 2060 nm. */
   readonly telling: boolean
   /** Its shape at a scale, worked out when first asked for. */
@@ -121,7 +119,7 @@ export function joinSets(
 
 function prepare(spectrum: Spectrum, about: About): PreparedReference | null {
   const onGrid = toGrid(spectrum)
-  if (!onGrid || !covers(onGrid.known, about.diagnostic)) return null
+  if (!onGrid || !covers(onGrid.known, about.diagnostic, COVERED)) return null
   return {
     mineral: about.mineral,
     variety: about.variety,
@@ -135,9 +133,57 @@ function prepare(spectrum: Spectrum, about: About): PreparedReference | null {
     telling: about.diagnostic.some(([from]) => from >= 2060),
     log: onGrid.log,
     known: onGrid.known,
-    whole: !onGrid.known.includes(0),
     shapeAt: keptByScale(onGrid.log, onGrid.known),
   }
+}
+
+/** The part of one of its diagnostic ranges that a scan must cover for a mineral to be named. */
+const SEEN = 0.5
+
+/** What is kept of sets, and of references in any set, as scans with gaps see them. */
+const seenSets = new WeakMap<PreparedSet, WeakMap<Uint8Array, PreparedSet>>()
+const seenReferences = new WeakMap<PreparedReference, WeakMap<Uint8Array, PreparedReference>>()
+
+/** What is kept for a mask of a set or reference, made when first asked for. */
+function keptFor<T extends object>(
+  all: WeakMap<T, WeakMap<Uint8Array, T>>,
+  owner: T,
+  mask: Uint8Array,
+  make: (owner: T, mask: Uint8Array) => T,
+): T {
+  const byMask = all.get(owner) ?? new WeakMap<Uint8Array, T>()
+  all.set(owner, byMask)
+  const found = byMask.get(mask) ?? make(owner, mask)
+  byMask.set(mask, found)
+  return found
+}
+
+/**
+ * A set as a scan with gaps would have measured it: each reference bridged where the scan is, so
+ * that gap and bridge make the same shape in both. A mineral none of whose diagnostic ranges the
+ * scan covers is left out: it could be named by its impurities alone.
+ *
+ * @param known 1 at the nodes that the scan has; one array for all scans alike (`toGrid`)
+ */
+export function setAsSeen(set: PreparedSet, known: Uint8Array): PreparedSet {
+  return known === EVERYWHERE ? set : keptFor(seenSets, set, known, coveredBy)
+}
+
+function coveredBy({ references }: PreparedSet, known: Uint8Array): PreparedSet {
+  const covered = references.filter(
+    ({ diagnostic }) =>
+      diagnostic.length === 0 || diagnostic.some((range) => covers(known, [range], SEEN)),
+  )
+  return {
+    references: covered.map((one) => keptFor(seenReferences, one, known, referenceAsSeen)),
+  }
+}
+
+function referenceAsSeen(reference: PreparedReference, mask: Uint8Array): PreparedReference {
+  const log = reference.log.slice()
+  bridge(log, mask)
+  const known = reference.known.map((value, node) => value & mask[node])
+  return { ...reference, log, known, shapeAt: keptByScale(log, known) }
 }
 
 /** A reference's shapes, each scale worked out once and what they share kept. */
@@ -146,8 +192,8 @@ function keptByScale(log: Float64Array, known: Uint8Array): (scale: number) => P
   return (scale) => (kept[scale] ??= weightedShape(log, known, scale, kept.find(Boolean)))
 }
 
-/** Whether a known mask covers enough of each range; ranges beyond the grid do not count. */
-function covers(known: Uint8Array, ranges: Reference['diagnostic']): boolean {
+/** Whether a known mask covers `part` of each range; ranges beyond the grid do not count. */
+function covers(known: Uint8Array, ranges: Reference['diagnostic'], part: number): boolean {
   return ranges.every(([from, to]) => {
     let nodes = 0
     let covered = 0
@@ -156,7 +202,7 @@ function covers(known: Uint8Array, ranges: Reference['diagnostic']): boolean {
       nodes++
       covered += known[node]
     })
-    return covered >= COVERED * nodes
+    return covered >= part * nodes
   })
 }
 

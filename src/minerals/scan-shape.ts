@@ -16,8 +16,7 @@ export function scanShapeOf(onGrid: OnGrid, noise: number): ScanShape {
   const { log, known } = onGrid
   const { linear, coarseLinear } = linearShapes(log, known, scale)
   const clarity = clarityOf(onGrid, linear, noise, scale)
-  const whole = !known.includes(0)
-  return { ...shapeFrom(linear, coarseLinear), coarseLinear, scale, known, whole, clarity }
+  return { ...shapeFrom(linear, coarseLinear), coarseLinear, scale, known, clarity }
 }
 
 const TELLING = nodesBetween(2080, 2500)

@@ -7,7 +7,7 @@ import { modelContinuum } from './model'
 import { dot } from './likeness'
 import type { ScanShape } from './match'
 import { linearShapes, shapeFrom, type PreparedShape } from './prepare'
-import { GRID, nodesBetween } from './work-grid'
+import { bridge, GRID, nodesBetween } from './work-grid'
 
 /** Films that are tried, micrometres. */
 export const FILMS = [3, 10, 30] as const
@@ -50,8 +50,8 @@ const ONE_MICROMETRE: Float64Array = modelContinuum(
   GRID,
 ).map((logIndex, node) => (-8 * Math.PI * Math.exp(logIndex) * 1000) / GRID[node])
 
-const everywhere = new Uint8Array(GRID.length).fill(1)
-const kept: WaterShape[] = []
+/** A film's shapes by scale, for each mask of what scans know. */
+const kept = new WeakMap<Uint8Array, WaterShape[]>()
 
 /** The shapes of a film of 1 µm, weighted as a scan's are. */
 interface WaterShape {
@@ -59,39 +59,43 @@ interface WaterShape {
   readonly coarseLinear: Float64Array
 }
 
-function waterShape(scale: number): WaterShape {
-  return (kept[scale] ??= linearShapes(ONE_MICROMETRE, everywhere, scale))
+/** The film's shape as a scan with these gaps would show it. */
+function waterShape({ scale, known }: Pick<ScanShape, 'scale' | 'known'>): WaterShape {
+  const shapes = kept.get(known) ?? []
+  kept.set(known, shapes)
+  if (!shapes[scale]) {
+    const log = ONE_MICROMETRE.slice()
+    bridge(log, known)
+    shapes[scale] = linearShapes(log, known, scale)
+  }
+  return shapes[scale]
 }
 
 /** A scan's shape with a film of water taken off it. */
 export function withoutFilm(scan: ScanShape, micrometres: number): ScanShape {
-  const water = waterShape(scan.scale)
+  const water = waterShape(scan)
   const off = (shape: Float64Array, film: Float64Array): Float64Array =>
-    shape.map((value, node) => value - micrometres * film[node] * scan.known[node])
+    shape.map((value, node) => value - micrometres * film[node])
   const linear = off(scan.linear, water.linear)
   const coarseLinear = off(scan.coarseLinear, water.coarseLinear)
   return { ...scan, ...shapeFrom(linear, coarseLinear), coarseLinear }
 }
 
+const TINY = 1e-12
+
 const NEAR_1900 = nodesBetween(1860, 2079)
 
 /** The film that the scan's absorption near 1900 nm would make if all of it were water's, µm. */
 export function filmOn(scan: ScanShape): number {
-  const { linear } = waterShape(scan.scale)
+  const { linear } = waterShape(scan)
   const [start, end] = NEAR_1900
-  return dot(scan.linear, linear, start, end) / dot(linear, linear, start, end)
+  return dot(scan.linear, linear, start, end) / (dot(linear, linear, start, end) + TINY)
 }
 
-/** A film of the mean thickness as a shape of its own, ready for matching. */
-export function waterAlone(scale: number): PreparedShape {
-  return (keptAlone[scale] ??= aloneAt(scale))
-}
-
-const keptAlone: PreparedShape[] = []
-
-function aloneAt(scale: number): PreparedShape {
+/** A film of the mean thickness as a shape of its own, as the scan would show it. */
+export function waterAlone(scan: Pick<ScanShape, 'scale' | 'known'>): PreparedShape {
   const film = FILMS[1]
-  const { linear, coarseLinear } = waterShape(scale)
+  const { linear, coarseLinear } = waterShape(scan)
   return shapeFrom(
     linear.map((value) => film * value),
     coarseLinear.map((value) => film * value),
@@ -105,7 +109,7 @@ function aloneAt(scale: number): PreparedShape {
 export function filmsBeside(
   scan: ScanShape,
 ): (reference: Float64Array, product: number, energy: number) => number {
-  const { linear } = waterShape(scan.scale)
+  const { linear } = waterShape(scan)
   const ofScan = dot(scan.linear, linear)
   const own = dot(linear, linear)
   return (reference, product, energy) => {

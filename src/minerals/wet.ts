@@ -83,7 +83,6 @@ function seenThrough(match: Match, scan: ScanShape, ranges: UserRanges): Match {
 }
 
 function isLikeWater(scan: ScanShape, best: number): boolean {
-  const water = waterAlone(scan.scale)
-  const { whole, telling } = likenessOf(scan, water, scan.whole ? null : scan.known)
+  const { whole, telling } = likenessOf(scan, waterAlone(scan), null)
   return whole > best && telling > LIKE_WATER
 }

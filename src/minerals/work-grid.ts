@@ -36,15 +36,21 @@ export function nodesBetween(from: number, to: number): [start: number, end: num
 /** Reflectance below this is taken for this: its logarithm would be noise. */
 const DARKEST = 1e-3
 
+/** 1 at every node. */
+export const EVERYWHERE: Uint8Array = new Uint8Array(GRID.length).fill(1)
+
 /** A scan on the grid. */
 export interface OnGrid {
   /** ln reflectance at each node; bridged straight where the scan has no value. */
   readonly log: Float64Array
-  /** 1 where the scan has values, 0 where it was bridged. */
+  /** 1 where the scan has values, 0 where it was bridged; scans alike in that share one array. */
   readonly known: Uint8Array
   /** Variance of ln reflectance at each node for a reflectance noise of 1 a channel. */
   readonly variance: Float64Array
 }
+
+/** Between channels further apart than this nothing is known, nm: a band would fit in. */
+const MOST_APART = 30
 
 /** How the channels of one axis make up each node. */
 interface Averaging {
@@ -87,11 +93,37 @@ export function toGrid(spectrum: Spectrum): OnGrid | null {
   }
   if (count < GRID.length / 2) return null
   bridge(log, known)
-  return { log, known, variance }
+  closeGaps(known)
+  return { log, known: sharedMask(known), variance }
 }
 
-/** Straight lines over unknown nodes; level beyond the outermost known ones. */
-function bridge(log: Float64Array, known: Uint8Array): void {
+/** Masks under way, the one met last at the end; more than these are forgotten. */
+const masks = new Map<string, Uint8Array>()
+const MOST_MASKS = 8
+
+/** The one array that stands for all masks like this, so that what is made for it can be kept. */
+function sharedMask(known: Uint8Array): Uint8Array {
+  if (!known.includes(0)) return EVERYWHERE
+  const key = known.join('')
+  const mask = masks.get(key) ?? known
+  masks.delete(key)
+  masks.set(key, mask)
+  for (const oldest of masks.keys()) if (masks.size > MOST_MASKS) masks.delete(oldest)
+  return mask
+}
+
+/** Nodes in gaps that are no wider than may lie between channels count as known. */
+function closeGaps(known: Uint8Array): void {
+  let before = -1
+  for (let node = 0; node < known.length; node++) {
+    if (!known[node]) continue
+    if (before >= 0 && GRID[node] - GRID[before] <= MOST_APART) known.fill(1, before, node)
+    before = node
+  }
+}
+
+/** Straight lines over unknown nodes, in place; level beyond the outermost known ones. */
+export function bridge(log: Float64Array, known: Uint8Array): void {
   let before = -1
   for (let node = 0; node <= log.length; node++) {
     if (node < log.length && !known[node]) continue
@@ -115,11 +147,13 @@ function averagingOf(wavelengths: Float64Array): Averaging {
   const weights = Array.from(GRID, (nm, node) => {
     const fwhm = Math.max(10, SPACING[node])
     const near = channelRange(wavelengths, nm - fwhm, nm + fwhm)
+    const after = wavelengths.findIndex((w) => w >= nm)
+    const apart = wavelengths[after] - wavelengths[after - 1]
+    if (wavelengths[after] !== nm && apart > MOST_APART) return new Float64Array(0)
     if (near[1] - near[0] >= 6) {
       starts[node] = near[0]
       return gaussianWeights(wavelengths.subarray(...near), nm, fwhm)
     }
-    const after = wavelengths.findIndex((w) => w >= nm)
     if (after < 0 || (after === 0 && wavelengths[0] > nm)) return new Float64Array(0)
     if (wavelengths[after] === nm) {
       starts[node] = after

@@ -46,7 +46,8 @@ const SILENT = 0.985
 
 type Change = (value: number, nm: number, channel: number) => number
 
-function changed(scan: NamedSpectrum, change: Change): NamedSpectrum {
+/** A scan with each of its values changed; gaps stay gaps. */
+export function changed(scan: NamedSpectrum, change: Change): NamedSpectrum {
   const reflectance = scan.reflectance.map((value, i) =>
     Number.isNaN(value) ? NaN : change(value, scan.wavelengths[i], i),
   )

@@ -3,8 +3,8 @@
  *
  *   npx tsx tests/bench/identification-unlike.ts [--wrong]
  *
- * Each shared record is altered as nature and instruments do (alterations.ts) and named with its
- * own sample left out, by all other records and by the built-in set. Records of purity a and b
+ * Each shared record is altered as nature and instruments do (alterations.ts), or as other
+ * instruments sample (other-axes.ts), and named with its own sample left out, by all other records and by the built-in set. Records of purity a and b
  * are counted; settings are chosen on one half of the samples and judged on the other.
  */
 import { loadBuiltInSet } from '../../src/minerals/built-in'
@@ -12,6 +12,7 @@ import { sampleOfRecord } from '../../src/minerals/catalogue'
 import { prepareSet, referencesFromScans } from '../../src/minerals/prepare'
 import { readRecords } from '../minerals/library'
 import { ALTERATIONS, type Alteration } from './alterations'
+import { OTHER_AXES } from './other-axes'
 import { leaveOneSampleOut, percentRight, type Answer } from './left-out'
 
 /** Every second sample of each group, by name: the half that settings are judged on. */
@@ -67,14 +68,15 @@ console.log(
   `${''.padEnd(26)}${['all other records', 'built-in set'].map((s) => s.padStart(35)).join('')}`,
 )
 console.log(''.padEnd(26) + '    a,b  half1  half2    c,d silenc'.repeat(2))
-const table: Figures[][] = []
-for (const { name, alter } of [untouched, ...ALTERATIONS]) {
+function judged({ name, alter }: Alteration): Figures[] {
   const answers = sets.map((set) => leaveOneSampleOut(minerals, set, alter))
   const figures = answers.map(figuresOf)
-  if (name !== untouched.name) table.push(figures)
   console.log(row(name, figures))
   if (process.argv.includes('--wrong')) answers.forEach(listWrong)
+  return figures
 }
+judged(untouched)
+const table = ALTERATIONS.map(judged)
 const mean = sets.map((_, s): Figures => {
   const of = (key: keyof Figures): number =>
     table.reduce((sum, figures) => sum + figures[s][key], 0) / table.length
@@ -87,3 +89,4 @@ const mean = sets.map((_, s): Figures => {
   }
 })
 console.log(row('mean of the altered', mean))
+OTHER_AXES.forEach(judged)
