@@ -66,7 +66,7 @@ const CLASSES: readonly ClassRule[] = [
     name: 'sodic alunite',
     when: 'group("alunite") >= 0.3 and [alunite position] >= 1487',
     colour: '#D55E00',
-    symbol: 'triangle',
+    symbol: 'right triangle',
   },
   { name: 'alunite', when: 'group("alunite") >= 0.3', colour: '#CC79A7', symbol: 'triangle' },
   {
@@ -86,7 +86,7 @@ const CLASSES: readonly ClassRule[] = [
     name: 'long white mica',
     when: 'group("white mica") >= 0.3 and [white mica position] >= 2205',
     colour: '#0072B2',
-    symbol: 'circle',
+    symbol: 'flat bar',
   },
   {
     name: 'white mica',
@@ -101,13 +101,13 @@ const CLASSES: readonly ClassRule[] = [
     name: 'ironstone',
     when: 'group("goethite") + group("hematite") + group("jarosite") >= 0.4',
     colour: '#000000',
-    symbol: 'diamond',
+    symbol: 'turned cross',
   },
   {
     name: 'featureless',
     when: 'mean(2195, 2215) / mean(2115, 2130) > 0.97 and mean(2325, 2345) / mean(2270, 2285) > 0.97',
     colour: '#000000',
-    symbol: 'cross',
+    symbol: 'upright bar',
   },
 ]
 

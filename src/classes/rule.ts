@@ -9,6 +9,12 @@ export const SYMBOLS = [
   'star',
   'hexagon',
   'inverted triangle',
+  'turned cross',
+  'left triangle',
+  'right triangle',
+  'hourglass',
+  'upright bar',
+  'flat bar',
 ] as const
 export type SymbolShape = (typeof SYMBOLS)[number]
 
@@ -19,6 +25,27 @@ export interface ClassRule {
   /** #rrggbb */
   readonly colour: string
   readonly symbol: SymbolShape
+}
+
+/** The symbol for a new class: the first that no class has yet, else in turn. */
+export function nextSymbol(used: readonly SymbolShape[]): SymbolShape {
+  return SYMBOLS.find((symbol) => !used.includes(symbol)) ?? SYMBOLS[used.length % SYMBOLS.length]
+}
+
+/**
+ * The classes with a symbol for each, so that shape alone tells them apart: the first with a
+ * symbol keeps it. With more classes than symbols the last ones share.
+ */
+export function withOwnSymbols(classes: readonly ClassRule[]): ClassRule[] {
+  const kept = new Set<SymbolShape>()
+  const keeps = classes.map(({ symbol }) => !kept.has(symbol) && Boolean(kept.add(symbol)))
+  const used = [...kept]
+  return classes.map((rule, i) => {
+    if (keeps[i]) return rule
+    const symbol = nextSymbol(used)
+    used.push(symbol)
+    return { ...rule, symbol }
+  })
 }
 
 /** A station whose class a missing value decided. */

@@ -18,6 +18,12 @@ const CORNERS: Readonly<Record<SymbolShape, readonly number[]>> = {
     1.3,
   ),
   'inverted triangle': ring(3, () => 1, 90),
+  'turned cross': turned(cross(0.3)),
+  'left triangle': ring(3, () => 1, 180),
+  'right triangle': ring(3, () => 1, 0),
+  hourglass: [-1, -1.2, 1, -1.2, 0.16, 0, 1, 1.2, -1, 1.2, -0.16, 0],
+  'upright bar': bar(0.68),
+  'flat bar': bar(1 / 0.68),
 }
 
 /**
@@ -67,6 +73,18 @@ function cross(arm: number): number[] {
     [-a, -1, a, -1, a, -a, 1, -a, 1, a, a, a],
     [a, 1, -a, 1, -a, a, -1, a, -1, -a, -a, -a],
   ].flat()
+}
+
+/** A rectangle so many times as wide as a square of the same area. */
+function bar(width: number): number[] {
+  return [-width, -1 / width, width, -1 / width, width, 1 / width, -width, 1 / width]
+}
+
+/** Turned by an eighth. */
+function turned(corners: readonly number[]): number[] {
+  return corners.map((part, i) =>
+    i % 2 === 0 ? (part - corners[i + 1]) * Math.SQRT1_2 : (part + corners[i - 1]) * Math.SQRT1_2,
+  )
 }
 
 function stretched(corners: readonly number[], ratio: number): number[] {

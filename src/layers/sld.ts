@@ -6,17 +6,33 @@ import type { SymbolShape } from '../classes/rule'
 import type { ClassSymbol, RampStop } from './legend'
 import { xmlText } from './xml-text'
 
-/** Well-known marks; shapes that the standard does not name are turned ones that it does. */
-const MARKS: Readonly<Record<SymbolShape, readonly [mark: string, rotation: number]>> = {
-  circle: ['circle', 0],
-  square: ['square', 0],
-  triangle: ['triangle', 0],
-  diamond: ['square', 45],
-  cross: ['cross', 0],
-  star: ['star', 0],
+/** A mark that the standard names, turned and moved; its size and place in sizes of a symbol. */
+interface Mark {
+  readonly mark: string
+  readonly turn?: number
+  readonly size?: number
+  readonly right?: number
+  readonly down?: number
+}
+
+/** Well-known marks; shapes that the standard does not name are put together of ones that it does. */
+const MARKS: Readonly<Record<SymbolShape, readonly Mark[]>> = {
+  circle: [{ mark: 'circle' }],
+  square: [{ mark: 'square' }],
+  triangle: [{ mark: 'triangle' }],
+  diamond: [{ mark: 'square', turn: 45 }],
+  cross: [{ mark: 'cross' }],
+  star: [{ mark: 'star' }],
   // Not among the standard's six; renderers that do not know it draw a square.
-  hexagon: ['hexagon', 0],
-  'inverted triangle': ['triangle', 180],
+  hexagon: [{ mark: 'hexagon' }],
+  'inverted triangle': [{ mark: 'triangle', turn: 180 }],
+  'turned cross': [{ mark: 'x' }],
+  'left triangle': [{ mark: 'triangle', turn: 270 }],
+  'right triangle': [{ mark: 'triangle', turn: 90 }],
+  // Parts stand evenly on both sides, so that it does not matter which way a reader counts up.
+  hourglass: [-0.3, 0.3].map((down) => ({ mark: 'circle', size: 0.65, down })),
+  'upright bar': [-0.3, 0.3].map((down) => ({ mark: 'square', size: 0.6, down })),
+  'flat bar': [-0.3, 0.3].map((right) => ({ mark: 'square', size: 0.6, right })),
 }
 const SYMBOL_SIZE = 10
 const INK = '#1F1B16'
@@ -27,7 +43,7 @@ export function stationsSld(symbols: readonly ClassSymbol[]): Uint8Array {
     (symbol) => `<se:Rule>
 <se:Name>${xmlText(symbol.class)}</se:Name>
 <ogc:Filter><ogc:PropertyIsEqualTo><ogc:PropertyName>class</ogc:PropertyName><ogc:Literal>${xmlText(symbol.class)}</ogc:Literal></ogc:PropertyIsEqualTo></ogc:Filter>
-<se:PointSymbolizer>${graphic(symbol)}</se:PointSymbolizer>
+${MARKS[symbol.symbol].map((mark) => `<se:PointSymbolizer>${graphic(symbol, mark)}</se:PointSymbolizer>`).join('')}
 </se:Rule>`,
   )
   return styledLayer(
@@ -36,12 +52,18 @@ export function stationsSld(symbols: readonly ClassSymbol[]): Uint8Array {
   )
 }
 
-function graphic({ symbol, colour, hollow }: ClassSymbol): string {
-  const [mark, rotation] = MARKS[symbol]
+/** One part of a symbol. A symbol of several parts has no outline, for it would run between them. */
+function graphic({ symbol, colour, hollow }: ClassSymbol, part: Mark): string {
+  const { mark, turn = 0, size = 1, right = 0, down = 0 } = part
+  const isWhole = MARKS[symbol].length === 1
   const fill = hollow ? '' : `<se:Fill>${parameter('fill', colour)}</se:Fill>`
-  const line = parameter('stroke', hollow ? colour : INK) + parameter('stroke-width', '1')
-  const turn = rotation === 0 ? '' : `<se:Rotation>${rotation}</se:Rotation>`
-  return `<se:Graphic><se:Mark><se:WellKnownName>${mark}</se:WellKnownName>${fill}<se:Stroke>${line}</se:Stroke></se:Mark><se:Size>${SYMBOL_SIZE}</se:Size>${turn}</se:Graphic>`
+  const line = parameter('stroke', hollow || !isWhole ? colour : INK)
+  const stroke = `<se:Stroke>${line}${parameter('stroke-width', '1')}</se:Stroke>`
+  const turned = turn === 0 ? '' : `<se:Rotation>${turn}</se:Rotation>`
+  const moved = isWhole
+    ? ''
+    : `<se:Displacement><se:DisplacementX>${right * SYMBOL_SIZE}</se:DisplacementX><se:DisplacementY>${down * SYMBOL_SIZE}</se:DisplacementY></se:Displacement>`
+  return `<se:Graphic><se:Mark><se:WellKnownName>${mark}</se:WellKnownName>${fill}${stroke}</se:Mark><se:Size>${size * SYMBOL_SIZE}</se:Size>${turned}${moved}</se:Graphic>`
 }
 
 function parameter(name: string, value: string): string {

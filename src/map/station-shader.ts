@@ -3,9 +3,11 @@
  * so that it is crisp at any size, with a halo in the paper's colour.
  */
 
-/** Shapes in the shader's numbering; the first eight are the classes' symbols in their order. */
-export const RING = 8
-export const SLASHED_RING = 9
+import { SYMBOLS } from '../classes/rule'
+
+/** Shapes in the shader's numbering; the first are the classes' symbols in their order. */
+export const RING = SYMBOLS.length
+export const SLASHED_RING = RING + 1
 
 export const VERTEX_SOURCE = `#version 300 es
 uniform mat4 u_matrix;
@@ -54,13 +56,13 @@ float slash(vec2 p, vec2 b) {
 /* Distance to the shape's edge, css px, negative inside. y points down. */
 float distance_to_shape(vec2 p) {
   float r = v_radius;
-  if (v_shape < 8) {
+  if (v_shape < ${RING}) {
     vec2 within = clamp(p / (2.0 * 2.0 * r) + 0.5, 0.01, 0.99);
-    float kept = texture(u_symbols, vec2((float(v_shape) + within.x) / 8.0, within.y)).r;
+    float kept = texture(u_symbols, vec2((float(v_shape) + within.x) / ${RING}.0, within.y)).r;
     return (kept * 2.0 - 1.0) * r;
   }
   float ring = abs(length(p) - r * 0.62) - r * 0.18;
-  if (v_shape == 8) return ring;
+  if (v_shape == ${RING}) return ring;
   return min(ring, slash(p, vec2(r * 0.62, r * 0.13)));
 }
 

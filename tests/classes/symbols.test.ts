@@ -1,6 +1,12 @@
 /** Symbols: the same weight on the map, and told apart by shape alone at 10 pixels. */
 import { describe, expect, test } from 'vitest'
-import { SYMBOLS, type SymbolShape } from '../../src/classes/rule'
+import {
+  nextSymbol,
+  SYMBOLS,
+  withOwnSymbols,
+  type ClassRule,
+  type SymbolShape,
+} from '../../src/classes/rule'
 import { signedArea, symbolPath, symbolSvg } from '../../src/classes/symbols'
 
 test.each(SYMBOLS)('a %s covers the area of its circle and lies about its middle', (shape) => {
@@ -59,4 +65,29 @@ describe('at 10 pixels', () => {
 test('an SVG path is closed and has a corner for each corner', () => {
   expect(symbolSvg('square', 10)).toBe('M-8.86 -8.86L8.86 -8.86L8.86 8.86L-8.86 8.86Z')
   expect(symbolSvg('hexagon', 3).split('L')).toHaveLength(6)
+})
+
+describe('a symbol for each class', () => {
+  const rule = (name: string, symbol: SymbolShape): ClassRule => ({
+    name,
+    when: 'true',
+    colour: '#0072B2',
+    symbol,
+  })
+  test('the first with a symbol keeps it, whatever a later one has to take', () => {
+    const classes = [rule('a', 'star'), rule('b', 'star'), rule('c', 'circle'), rule('d', 'star')]
+    expect(withOwnSymbols(classes).map(({ symbol }) => symbol)).toEqual([
+      'star',
+      'square',
+      'circle',
+      'triangle',
+    ])
+  })
+
+  test('past the last symbol they are taken in turn', () => {
+    expect(nextSymbol(['circle', 'triangle'])).toBe('square')
+    const many = Array.from({ length: SYMBOLS.length + 2 }, (_, i) => rule(`${i}`, 'cross'))
+    const symbols = withOwnSymbols(many).map(({ symbol }) => symbol)
+    expect(new Set(symbols).size).toBe(SYMBOLS.length)
+  })
 })

@@ -21,7 +21,7 @@ import { prospect } from './prospect'
 const CLASSES: ClassRule[] = SYMBOLS.map((symbol, i) => ({
   name: `class <${i}> & "more"`,
   when: 'true',
-  colour: `#0072B${i}`,
+  colour: `#0072B${i.toString(16).toUpperCase()}`,
   symbol,
 }))
 const text = (bytes: Uint8Array): string => new TextDecoder().decode(bytes)
@@ -52,7 +52,8 @@ const ORDER: Readonly<Record<string, readonly string[]>> = {
   [`${SLD}NamedLayer`]: [`${SE}Name`, `${SLD}UserStyle`],
   [`${SLD}UserStyle`]: [`${SE}Name`, `${SE}FeatureTypeStyle`],
   [`${SE}Rule`]: [`${SE}Name`, `${OGC}Filter`, `${SE}PointSymbolizer`, `${SE}RasterSymbolizer`],
-  [`${SE}Graphic`]: [`${SE}Mark`, `${SE}Size`, `${SE}Rotation`],
+  [`${SE}Graphic`]: [`${SE}Mark`, `${SE}Size`, `${SE}Rotation`, `${SE}Displacement`],
+  [`${SE}Displacement`]: [`${SE}DisplacementX`, `${SE}DisplacementY`],
   [`${SE}Mark`]: [`${SE}WellKnownName`, `${SE}Fill`, `${SE}Stroke`],
   [`${SE}RasterSymbolizer`]: [`${SE}ChannelSelection`, `${SE}ColorMap`],
   [`${SE}Interpolate`]: [`${SE}LookupValue`, `${SE}InterpolationPoint`],
@@ -76,13 +77,26 @@ describe.skipIf(!hasPython)('SLD 1.1 (skipped without python3)', () => {
     expect(outOfOrder(root)).toEqual([])
     const literals = named(root, `${OGC}Literal`).map(([, , name]) => name)
     expect(literals).toEqual([...CLASSES.map(({ name }) => name), 'unclassified', 'not measurable'])
-    const marks = named(root, `${SE}Graphic`).slice(0, SYMBOLS.length)
-    // Each shape is its own mark or its own turn of one.
-    const looks = marks.map((graphic) =>
-      [`${SE}WellKnownName`, `${SE}Rotation`].map((n) => named(graphic, n)[0]?.[2]).join(' '),
+    const rules = named(root, `${SE}Rule`).slice(0, SYMBOLS.length)
+    // Each shape is its own mark, its own turn of one, or its own set of several.
+    const looks = rules.map((rule) =>
+      named(rule, `${SE}Graphic`)
+        .map((graphic) =>
+          ['WellKnownName', 'Rotation', 'DisplacementX', 'DisplacementY']
+            .map((name) => named(graphic, `${SE}${name}`)[0]?.[2] ?? '')
+            .join(' '),
+        )
+        .join(),
     )
     expect(new Set(looks).size).toBe(SYMBOLS.length)
-    const fills = marks.map((graphic) => named(graphic, `${SE}SvgParameter`)[0])
+    // A symbol of several parts lies about its place.
+    for (const rule of rules) {
+      for (const name of ['DisplacementX', 'DisplacementY']) {
+        const moves = named(rule, `${SE}${name}`).map(([, , value]) => Number(value))
+        expect(moves.reduce((sum, move) => sum + move, 0)).toBeCloseTo(0, 9)
+      }
+    }
+    const fills = rules.map((rule) => named(rule, `${SE}SvgParameter`)[0])
     expect(fills.map(([, attributes, value]) => [attributes.name, value])).toEqual(
       CLASSES.map(({ colour }) => ['fill', colour]),
     )
