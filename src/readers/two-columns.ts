@@ -2,14 +2,14 @@
 import type { Body, RowFault } from './body'
 import type { CellFormat } from './head'
 import { keepAxis, readOnKnownAxis } from './known-axis'
-import { lineEnd, MOST_ROWS, nextLine } from './lines'
+import { BLANK, lineEnd, MOST_ROWS, nextLine, TAB } from './lines'
+import { PlainNumbers } from './plain-numbers'
 import { keepStencil, readByStencil } from './stencil'
-import { isDeleted, parseNumber, TENS } from './numbers'
+
+const LF = 10
+const CR = 13
 
 const NO_FAULTS: ReadonlyMap<number, RowFault> = new Map()
-
-/** Digits of which an integer is exact in 32 bits. */
-const SHORT = 9
 
 /**
  * Two columns of plain numbers, by comparing the first column with those of files before and
@@ -47,108 +47,59 @@ export function readTwoColumns(
 }
 
 /**
- * The numbers of two columns, row by row, in one pass over the bytes. Up to nine digits gather in a 32-bit
- * integer and up to nine more in a second; the arithmetic is exact as in `parseNumber`, which
- * reads the numbers that are longer.
+ * The numbers of two columns, row by row, in one pass over the bytes.
  *
  * @returns null at the first thing that is not plain
  */
-function readPairs(bytes: Uint8Array, start: number, format: CellFormat): Float64Array | null {
-  const { delimiter, decimal } = format
-  const length = bytes.length
-  const tens = TENS
-  const short = SHORT
-  const between = delimiter === 9 ? 32 : 9
-  const firstLength = nextLine(bytes, lineEnd(bytes, start)) - start
-  const capacity = Math.ceil((1.2 * (length - start)) / Math.max(4, firstLength)) + 64
-  const numbers = new Growing(2 * Math.min(capacity, MOST_ROWS + 64))
+function readPairs(
+  bytes: Uint8Array,
+  start: number,
+  { delimiter, decimal }: CellFormat,
+): Float64Array | null {
+  const cells = new PlainNumbers(bytes, start, delimiter, decimal)
+  const numbers = new Growing(2 * expectedRows(bytes, start))
   let values = numbers.values
   let count = 0
-  let i = start
-  while (i < length) {
+  while (cells.at < bytes.length) {
     if (count + 2 > values.length) {
       if (count > 2 * MOST_ROWS) return null
       values = numbers.grow()
     }
-    for (let column = 0; column < 2; column++) {
-      while (bytes[i] === 32 || bytes[i] === between) i++
-      const cell = i
-      let byte = bytes[i]
-      const negative = byte === 45
-      if (negative || byte === 43) byte = bytes[++i]
-      let head = 0
-      let tail = 0
-      let digits = 0
-      let tailDigits = 0
-      let scale = 0
-      let digit = byte - 48
-      while (digit >= 0 && digit <= 9) {
-        head = (head * 10 + digit) | 0
-        digits++
-        digit = bytes[++i] - 48
-      }
-      if (digits > short) digits = 99
-      if (bytes[i] === decimal && decimal !== delimiter) {
-        const point = i++
-        digit = bytes[i] - 48
-        while (digit >= 0 && digit <= 9 && digits < short) {
-          head = (head * 10 + digit) | 0
-          digits++
-          digit = bytes[++i] - 48
-        }
-        while (digit >= 0 && digit <= 9) {
-          tail = (tail * 10 + digit) | 0
-          tailDigits++
-          digit = bytes[++i] - 48
-        }
-        scale = point + 1 - i
-        if (decimal === 44 && scale === 0) return null
-      }
-      if (digits + tailDigits === 0) return null
-      byte = bytes[i]
-      if (byte === 101 || byte === 69) {
-        byte = bytes[++i]
-        const below = byte === 45
-        if (below || byte === 43) byte = bytes[++i]
-        const exponentStart = i
-        let exponent = 0
-        digit = byte - 48
-        while (digit >= 0 && digit <= 9) {
-          exponent = (exponent * 10 + digit) | 0
-          digit = bytes[++i] - 48
-        }
-        if (i === exponentStart || i - exponentStart > 3) return null
-        scale += below ? -exponent : exponent
-      }
-      let value: number
-      if (digits + tailDigits <= 15 && scale >= -22 && scale <= 22) {
-        const mantissa = tailDigits === 0 ? head : head * tens[tailDigits] + tail
-        value = scale < 0 ? mantissa / tens[-scale] : mantissa * tens[scale]
-        if (negative) value = -value
-      } else {
-        value = parseNumber(bytes, cell, i, decimal)
-        if (Number.isNaN(value)) return null
-      }
-      if (value <= -999 && isDeleted(value)) value = NaN
-      values[count++] = value
-      while (bytes[i] === 32 || bytes[i] === between) i++
-      if (column === 0) {
-        if (delimiter === 32) {
-          if (bytes[i - 1] !== 32 && bytes[i - 1] !== 9) return null
-        } else if (bytes[i++] !== delimiter) return null
-      }
-    }
-    if (i >= length) break
-    if (bytes[i] === 13) i += bytes[i + 1] === 10 ? 2 : 1
-    else if (bytes[i] === 10) i++
-    else return null
-    if (bytes[i] === 10 || bytes[i] === 13) {
-      // Blank lines are plain only at the end: elsewhere lines would be counted wrongly.
-      while (bytes[i] === 10 || bytes[i] === 13) i++
-      if (i < length) return null
-    }
+    values[count++] = cells.read()
+    if (!passDelimiter(cells, bytes, delimiter)) return null
+    values[count++] = cells.read()
+    if (cells.failed || !passLineEnd(cells, bytes)) return null
   }
   return values.subarray(0, count)
+}
+
+/** How many rows there may be at most, by the length of the first, with some to spare. */
+function expectedRows(bytes: Uint8Array, start: number): number {
+  const firstLength = nextLine(bytes, lineEnd(bytes, start)) - start
+  const rows = Math.ceil((1.2 * (bytes.length - start)) / Math.max(4, firstLength)) + 64
+  return Math.min(rows, MOST_ROWS + 64)
+}
+
+/** Passes over what parts two cells; false where it is something else. */
+function passDelimiter(cells: PlainNumbers, bytes: Uint8Array, delimiter: number): boolean {
+  if (delimiter !== BLANK) return bytes[cells.at++] === delimiter
+  const before = bytes[cells.at - 1]
+  return before === BLANK || before === TAB
+}
+
+/**
+ * Passes over the end of a line, or of the file; false where something else stands there. Blank
+ * lines are plain only at the end of the file: elsewhere lines would be counted wrongly.
+ */
+function passLineEnd(cells: PlainNumbers, bytes: Uint8Array): boolean {
+  let i = cells.at
+  if (i >= bytes.length) return true
+  if (bytes[i] !== LF && bytes[i] !== CR) return false
+  i = nextLine(bytes, i)
+  const next = i
+  while (bytes[i] === LF || bytes[i] === CR) i++
+  cells.at = i
+  return i === next || i >= bytes.length
 }
 
 /** Numbers of unknown count. */
