@@ -326,6 +326,7 @@ function reportedTesting(testing: Testing): object {
     rmse: testing.rmse,
     mean_squared_standardised_error: testing.meanSquaredStandardised,
     inside_90_percent_interval: testing.coverage90 ?? null,
+    inside_90_percent_interval_error: testing.coverage90Error ?? null,
     rmse_of_the_mean: testing.meanRmse,
   }
 }

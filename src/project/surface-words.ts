@@ -2,7 +2,7 @@
 import { chanceError } from '../surfaces/chance'
 import type { SurfacePlan } from '../surfaces/compute'
 import { MOST_LEVELS } from '../surfaces/contours'
-import type { SurfaceRule } from '../surfaces/model'
+import type { SurfaceRule, Testing } from '../surfaces/model'
 import { spreadOf } from '../surfaces/points'
 import { trustSentence } from '../surfaces/testing'
 import { totalSill } from '../surfaces/variogram-models'
@@ -149,12 +149,26 @@ export function farSentence(farOff: number): string {
 }
 
 /** How far a surface can be believed, from its testing. */
-export function trust({ testing, blocked, chance }: SurfacePlan, unit: string): string {
+export function trust({ testing, blocked, chance, method }: SurfacePlan, unit: string): string {
   if (!testing) return 'Too few stations to test it.'
   const sentence = trustSentence(testing, blocked, unit)
-  if (!chance) return sentence
+  // The interval of a class's chance is a form alone: a station is of it or not.
+  if (!chance) return sentence + (method === 'kriging' ? intervalSentence(blocked) : '')
   const error = Number(chanceError(chance.realisations).toPrecision(1))
   return `${sentence} From ${chance.realisations} realisations a chance is itself known to ±${error}.`
+}
+
+/**
+ * What is said of standard errors that do not hold what they should, where more than two errors of
+ * that part speak against them.
+ */
+export function intervalSentence(blocked: Testing | null): string {
+  const { count = 0, coverage90: part, coverage90Error: error } = blocked ?? {}
+  if (typeof part !== 'number' || typeof error !== 'number') return ''
+  const off = part - 0.9
+  if (!(Math.abs(off) > 2 * Math.max(error, Math.sqrt((0.9 * 0.1) / count)))) return ''
+  const [is, so] = off < 0 ? ['small', 'further off'] : ['large', 'nearer']
+  return ` Its standard errors are too ${is}: with blocks left out ${Math.round(100 * part)} % of the stations lie in their 90 % interval (± ${Math.round(100 * error)}). Expect values to be ${so} than the ± says.`
 }
 
 const COUNTS_AS = { half: 'half the limit', zero: 'zero', limit: 'the limit', 'leave out': '' }

@@ -153,4 +153,6 @@ export interface Testing {
   readonly meanRmse: number
   /** Part of stations inside the stated 90 % interval: 0.9 when it is right; null without variance. */
   readonly coverage90?: number | null
+  /** One standard error of that part, where whole blocks were left out; null or absent where not. */
+  readonly coverage90Error?: number | null
 }

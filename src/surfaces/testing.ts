@@ -2,6 +2,7 @@
  * Testing a surface against its own stations: each, or each block of them, is left out and
  * predicted from the others with the same model.
  */
+import { blockedPartError } from './block-error'
 import type { Choice } from './chosen-neighbours'
 import { ChosenEstimator } from './chosen-rows'
 import { triangulate } from './delaunay'
@@ -91,7 +92,7 @@ export function leaveGroupsOut(points: Points, groups: Int32Array, method: Teste
     throw new Error(`${groups.length} groups were given for ${merged.x.length} stations.`)
   if (method.method !== 'natural-neighbour' && method.choice) {
     if (new Set(groups).size < 2) throw new Error(ONE_GROUP)
-    return leaveChosenOut(merged, groups, method)
+    return leaveChosenOut(merged, groups, method, groups)
   }
   const predicted = new Float64Array(groups.length)
   const variance = method.method === 'kriging' ? new Float64Array(groups.length) : null
@@ -117,7 +118,7 @@ export function leaveGroupsOut(points: Points, groups: Int32Array, method: Teste
       if (variance) variance[i] = kriged.variance[k] + (error > 0 ? error * error : 0)
     })
   }
-  return testedOf(merged, predicted, variance)
+  return testedOf(merged, predicted, variance, groups)
 }
 
 /** Estimates of a method without a model; NaN where it has none. */
@@ -135,9 +136,14 @@ function plainAt(
 const ONE_GROUP = 'Testing needs stations in at least two groups.'
 
 /** The same with chosen stations. One that sees too few others has no prediction and is not counted. */
-function leaveChosenOut(merged: Points, groups: Int32Array, method: ChoosingMethod): Tested {
+function leaveChosenOut(
+  merged: Points,
+  groups: Int32Array,
+  method: ChoosingMethod,
+  blocks: Int32Array | null = null,
+): Tested {
   const left = new ChosenEstimator(merged, method, method.choice ?? EVERYONE).leftOut(groups)
-  return testedOf(merged, left.estimate, left.variance)
+  return testedOf(merged, left.estimate, left.variance, blocks)
 }
 
 const EVERYONE: Choice = { barriers: null, sectors: null, neighbours: null }
@@ -212,11 +218,14 @@ const NINETY = 1.6448536269514722
 /**
  * Sums up predictions in the value's unit. Observed minus predicted is the residual. Stations
  * without a prediction (NaN) are not counted.
+ *
+ * @param blocks the number of each station's block, where whole blocks were left out
  */
 export function testedOf(
   points: Points,
   predicted: Float64Array,
   variance: Float64Array | null,
+  blocks: Int32Array | null = null,
 ): Tested {
   const residual = points.value.map((value, i) => value - predicted[i])
   let count = 0
@@ -224,6 +233,7 @@ export function testedOf(
   let squares = 0
   let standardised = 0
   let covered = 0
+  const inside = new Float64Array(residual.length).fill(NaN)
   for (let i = 0; i < residual.length; i++) {
     if (Number.isNaN(residual[i])) continue
     count++
@@ -232,7 +242,8 @@ export function testedOf(
     squares += square
     if (!variance) continue
     standardised += square / variance[i]
-    if (square <= NINETY ** 2 * variance[i]) covered++
+    inside[i] = square <= NINETY ** 2 * variance[i] ? 1 : 0
+    covered += inside[i]
   }
   const testing: Testing = {
     count,
@@ -241,6 +252,7 @@ export function testedOf(
     meanSquaredStandardised: variance ? standardised / count : null,
     meanRmse: Math.sqrt(spreadOf(points.value).variance),
     coverage90: variance ? covered / count : null,
+    coverage90Error: variance && blocks ? blockedPartError(inside, blocks) : null,
   }
   return { testing, points, predicted, variance, residual }
 }

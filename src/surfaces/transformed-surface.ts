@@ -45,18 +45,19 @@ export function testTransformed(
   const side = suggestBlockSide(scored, method.variogram)
   const blocks = spatialBlocks(scored, side)
   const restore = restorerOf(transformed, points.value)
-  const tested = (kriged: KrigedScores): Tested => {
-    const { coverage90, meanSquaredStandardised } = testedOf(
+  const tested = (kriged: KrigedScores, within: Int32Array | null = null): Tested => {
+    const { coverage90, coverage90Error, meanSquaredStandardised } = testedOf(
       scored,
       kriged.estimate,
       kriged.variance,
+      within,
     ).testing
     const restored = restore(kriged)
     const own = testedOf(points, restored.estimate, null)
     return {
       ...own,
       variance: restored.variance,
-      testing: { ...own.testing, coverage90, meanSquaredStandardised },
+      testing: { ...own.testing, coverage90, coverage90Error, meanSquaredStandardised },
     }
   }
   return {
@@ -66,6 +67,7 @@ export function testTransformed(
         ? null
         : tested(
             method.choice ? chosen(scored, blocks, method) : groupsOut(scored, blocks, method),
+            blocks,
           ),
   }
 }

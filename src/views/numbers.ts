@@ -1,5 +1,6 @@
 /** Numbers as the screen shows them: with unit, and with their error where they have one. */
 import type { Measured, Missing } from '../indices/rule'
+import type { Testing } from '../surfaces/model'
 
 /**
  * A number with as many decimals as its error carries: the error is given to one digit, two
@@ -59,6 +60,16 @@ export function twoDigits(value: number, unit = ''): string {
 /** A share or probability in percent. */
 export function percent(part: number): string {
   return `${Math.round(100 * part)}\u202f%`
+}
+
+/** Part of the stations inside their 90 % interval, with its error where one is known. */
+export function partInside({
+  coverage90: part,
+  coverage90Error: error,
+}: Pick<Testing, 'coverage90' | 'coverage90Error'>): string {
+  if (part === null || part === undefined) return '—'
+  if (!error) return percent(part)
+  return `${Math.round(100 * part)} ± ${percent(Math.max(0.01, error))}`
 }
 
 function errorDecimals(error: number): number {

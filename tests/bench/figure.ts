@@ -10,6 +10,9 @@ export interface Figure {
   readonly peer_value: number | null
   /** How many times better than the peer. */
   readonly ratio: number | null
+  /** One standard error of the value, and of the ratio, where what was measured is a sample. */
+  readonly value_error?: number
+  readonly ratio_error?: number
 }
 
 /** A peer's value in the figure's unit; null where it is not installed or failed. */

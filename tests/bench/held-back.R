@@ -2,8 +2,9 @@
 #
 #   Rscript held-back.R FOLDER
 #
-# Writes NAME-observed.csv and NAME-held.csv (x, y, v) into the folder and prints NAME,RMSE of
-# ordinary kriging with the spherical model that fit.variogram finds on gstat's default lags.
+# Writes NAME-observed.csv (x, y, v) and NAME-held.csv (x, y, v and p, the prediction) into the
+# folder and prints NAME,RMSE of ordinary kriging with the spherical model that fit.variogram finds
+# on gstat's default lags.
 # Data: Jura (Goovaerts 1997) and Walker Lake (Isaaks and Srivastava 1989), both in package gstat.
 suppressMessages({library(sp); library(gstat)})
 folder <- commandArgs(TRUE)[1]
@@ -31,12 +32,14 @@ winding <- function(lake, seed) {
 compare <- function(name, observed, held) {
   observed <- observed[complete.cases(observed), ]
   write.csv(observed, file.path(folder, paste0(name, "-observed.csv")), row.names = FALSE)
-  write.csv(held, file.path(folder, paste0(name, "-held.csv")), row.names = FALSE)
+  told <- held
   coordinates(observed) <- ~x+y
   coordinates(held) <- ~x+y
   model <- suppressWarnings(fit.variogram(variogram(v ~ 1, observed), vgm("Sph")))
   near <- if (nrow(held) > 1000) 64 else Inf
   kriged <- suppressWarnings(krige(v ~ 1, observed, held, model, nmax = near, debug.level = 0))
+  told$p <- kriged$var1.pred
+  write.csv(told, file.path(folder, paste0(name, "-held.csv")), row.names = FALSE)
   cat(sprintf("%s,%.6f\n", name, sqrt(mean((kriged$var1.pred - held$v)^2))))
 }
 

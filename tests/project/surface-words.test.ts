@@ -1,11 +1,16 @@
 /** Sentences on surfaces that show less than they seem to. */
 import { expect, test } from 'vitest'
 import { finishSurface } from '../../src/jobs/finish-surface'
-import { evenBelow, evenSentence, variogramSentence } from '../../src/project/surface-words'
+import {
+  evenBelow,
+  evenSentence,
+  intervalSentence,
+  variogramSentence,
+} from '../../src/project/surface-words'
 import { computeChance } from '../../src/surfaces/chance'
 import { computeSurface } from '../../src/surfaces/compute-tile'
 import { planSurface } from '../../src/surfaces/compute'
-import type { SurfaceRule, Variogram } from '../../src/surfaces/model'
+import type { SurfaceRule, Testing, Variogram } from '../../src/surfaces/model'
 import { scatter } from '../surfaces/scatter'
 
 const RULE: SurfaceRule = { name: 's', value: 'v', method: 'kriging', cell: 25 }
@@ -52,4 +57,22 @@ test('a range beyond all lags is told of, one among them is not', () => {
   expect(variogramSentence({ variogram: spherical(3, 250), experimental, choice })).toBe(
     ' Pairs of stations that a barrier parts were left out of the variogram.',
   )
+})
+
+test('standard errors are called too small or too large only where two errors speak for it', () => {
+  const tested = (coverage90: number, coverage90Error: number, count = 200): Testing => ({
+    count,
+    meanError: 0,
+    rmse: 1,
+    meanSquaredStandardised: 1,
+    meanRmse: 2,
+    coverage90,
+    coverage90Error,
+  })
+  expect(intervalSentence(tested(0.954, 0.029))).toBe('')
+  expect(intervalSentence(tested(0.78, 0.04))).toMatch(/too small: .* 78 % .*\(± 4\).*further off/)
+  expect(intervalSentence(tested(0.98, 0.01))).toMatch(/too large: .* 98 %/)
+  // Ten of ten lie inside once in three times where nine should.
+  expect(intervalSentence(tested(1, 0, 10))).toBe('')
+  expect(intervalSentence(null)).toBe('')
 })

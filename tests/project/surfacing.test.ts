@@ -18,6 +18,10 @@ test('the figure of whole blocks left out comes first, in the sentence and in th
   const figures = report[0].leave_blocks_out as Record<string, number>
   expect(figures.rmse).toBe(surface.blocked?.rmse)
   expect(figures.inside_90_percent_interval).toBe(surface.blocked?.coverage90)
+  expect(figures.inside_90_percent_interval_error).toBe(surface.blocked?.coverage90Error)
+  expect(surface.blocked?.coverage90Error).toBeGreaterThan(0)
+  const single = report[0].leave_one_out as Record<string, number | null>
+  expect(single.inside_90_percent_interval_error).toBeNull()
   const keys = Object.keys(report[0])
   expect(keys.indexOf('leave_blocks_out')).toBeLessThan(keys.indexOf('leave_one_out'))
 })

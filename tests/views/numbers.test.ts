@@ -1,6 +1,6 @@
 /** Numbers on the screen carry their unit and as many decimals as their error bears. */
 import { expect, test } from 'vitest'
-import { fixed, plain, twoDigits, withError } from '../../src/views/numbers'
+import { fixed, partInside, plain, twoDigits, withError } from '../../src/views/numbers'
 
 test.each([
   [{ value: 2208.4321, error: 0.34 }, 'nm', '2208.4 ± 0.3\u202fnm'],
@@ -35,4 +35,11 @@ test('a figure that is itself not known better has two digits', () => {
     '−0.052',
   ])
   expect(twoDigits(12.4, 'nm')).toBe('12\u202fnm')
+})
+
+test('the part inside an interval carries its error where one is known', () => {
+  expect(partInside({ coverage90: 0.954, coverage90Error: 0.019 })).toBe('95 ± 2\u202f%')
+  expect(partInside({ coverage90: 0.9, coverage90Error: 0.001 })).toBe('90 ± 1\u202f%')
+  expect(partInside({ coverage90: 0.9 })).toBe('90\u202f%')
+  expect(partInside({ coverage90: null })).toBe('—')
 })
