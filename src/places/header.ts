@@ -14,6 +14,8 @@ export interface ScanHead {
   readonly name: string
   readonly file: string
   readonly metadata: Readonly<Record<string, string>>
+  /** What is known of it, where that is settled: what people set counts over the metadata. */
+  readonly known?: KnownFields
 }
 
 export interface Header {
@@ -38,7 +40,7 @@ export interface Header {
 
 /** Reads a scan's header; the rule, where there is one for its file, states the system. */
 export function readHeader(scan: ScanHead, rule: PlaceRule | null): Header {
-  const known = recognise(scan.metadata)
+  const known = scan.known ?? recognise(scan.metadata)
   const place = readPlace(scan, known, rule)
   const from = known.from ?? known.depth
   const to = known.to ?? known.depth

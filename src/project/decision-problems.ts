@@ -1,6 +1,7 @@
 /** Decisions that speak of nothing in the project: a misspelt one would otherwise pass unseen. */
 import type { Problem } from '../readers/input'
 import { scanKey, type Decisions } from './decisions'
+import { isUndated } from './hand-fields'
 import { isNothing } from './overrule-mineral'
 import type { Placement } from '../places/place-scans'
 import { isRecordAbout } from './record-parts'
@@ -21,7 +22,7 @@ export function decisionProblems(
   placed: Placement,
   minerals: readonly string[],
 ): Problem[] {
-  const scans = new Set(heads.map(({ file, name }) => scanKey(file, name)))
+  const times = new Map(heads.map(({ file, name, known }) => [scanKey(file, name), known.timeText]))
   const stations = new Set(placed.stations.map(({ file: at = '', name }) => scanKey(at, name)))
   const away = new Set(hidden)
   return decisions.list.flatMap(({ file, scan, about }): Problem[] => {
@@ -37,10 +38,17 @@ export function decisionProblems(
             'passed over; correct its file and station in the decisions',
           )
     }
-    if (!scans.has(scanKey(file, scan))) {
+    const key = scanKey(file, scan)
+    if (!times.has(key)) {
       return wrong(
         `a decision speaks of the scan ‘${scan}’ of this file, which was not read`,
         'passed over; correct its file and scan in the decisions',
+      )
+    }
+    if (about.kind === 'field' && isUndated(about.field, about.value, times.get(key) ?? null)) {
+      return wrong(
+        `the white reference of the scan ‘${scan}’ is set to ${about.value}, and no time of the scan tells the day`,
+        'passed over; set it with its date, or set the scan’s time',
       )
     }
     if (

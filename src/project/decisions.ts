@@ -4,6 +4,7 @@ import type { Check } from '../check/verdict'
 import { ORIGINS, type Origin } from '../minerals/origin'
 import { parseJson, readRange, RecipeError, type Cursor } from './json-cursor'
 import { fieldNameFault } from './field-names'
+import { handFieldFault, isHandField } from './hand-fields'
 import { readRecordAbout } from './record-decisions'
 import type { RecordAbout } from './record-parts'
 
@@ -198,7 +199,7 @@ function readAbout(about: Cursor): DecisionAbout {
     case 'note':
       return { kind, note: about.at('note').text() }
     case 'field':
-      return { kind, field: readFieldName(about.at('field')), value: about.at('value').text() }
+      return readField(about)
     case 'record':
     case 'minerals seen':
     case 'structures':
@@ -207,9 +208,12 @@ function readAbout(about: Cursor): DecisionAbout {
   }
 }
 
-function readFieldName(name: Cursor): string {
+function readField(about: Cursor): DecisionAbout {
+  const name = about.at('field')
   const field = name.text().normalize('NFC')
-  const fault = fieldNameFault(field)
-  if (fault !== null) throw new RecipeError(name.path, fault)
-  return field
+  const value = about.at('value').text()
+  const isKnown = isHandField(field)
+  const fault = isKnown ? handFieldFault(field, value) : fieldNameFault(field)
+  if (fault !== null) throw new RecipeError(isKnown ? about.at('value').path : name.path, fault)
+  return { kind: 'field', field, value }
 }

@@ -1,6 +1,7 @@
 /** Which names a field of the user's own may carry: it heads a column in the files that leave. */
 import { FIXED_COLUMNS } from '../indices/index-names'
 import { isRecordColumn } from './record-parts'
+import { SCAN_COLUMNS } from './scan-columns'
 
 const LONGEST_NAME = 80
 const TAKEN: ReadonlySet<string> = new Set(FIXED_COLUMNS)
@@ -15,5 +16,8 @@ export function fieldNameFault(name: string): string | null {
   if (name.length > LONGEST_NAME) return `the name is longer than ${LONGEST_NAME} letters`
   if (TAKEN.has(lower)) return `‘${name}’ is a fixed column of scans.csv`
   if (isRecordColumn(lower)) return `‘${name}’ is a column of the station’s record`
+  if (SCAN_COLUMNS.includes(lower)) {
+    return `‘${name}’ is what scan files say; set the field ‘${lower.slice(5)}’`
+  }
   return lower.endsWith(' error') ? '‘ error’ ends the name of an index’s error' : null
 }

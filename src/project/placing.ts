@@ -6,7 +6,7 @@ import type { Decisions } from './decisions'
 import { handPlaces } from './hand-places'
 import { Memo } from './memo'
 import type { Holdings, Project } from './project'
-import { fieldsKey, headsForPlacing, withFields } from './scan-fields'
+import { fieldsKey, withFields } from './scan-fields'
 import { writtenOf, type Written } from './station-cells'
 
 /** Scans with their places. */
@@ -61,7 +61,7 @@ export class Placing {
       [active, holdings.tables, holdings.tracks, places, crs, project.decisions],
       () =>
         placePiecewise({
-          scans: headsForPlacing(active.heads),
+          scans: active.heads,
           tables: shown(holdings.tables, project),
           tracks: shown(holdings.tracks, project),
           rules: places,

@@ -3,15 +3,8 @@ import { cellOf } from '../places/cells'
 import type { Cell } from '../places/station'
 import type { Active } from './active-scans'
 import { scanKey, type Decisions } from './decisions'
+import { isHandField, withHandFields, type HandField } from './hand-fields'
 import type { ScanHead } from './project'
-
-/** Fields that the program itself knows and that can be set by hand. */
-export const KNOWN_FIELDS = ['sample', 'operator', 'comment'] as const
-type KnownField = (typeof KNOWN_FIELDS)[number]
-
-function isKnownField(field: string): field is KnownField {
-  return KNOWN_FIELDS.some((known) => known === field)
-}
 
 /** What decides the fields, as a text that differs when they do; empty where nobody set any. */
 export function fieldsKey({ list }: Decisions): string {
@@ -44,25 +37,13 @@ export function withFields(active: Active, { list }: Decisions): Active {
 
 function withOwn(head: ScanHead, set: ReadonlyMap<string, string>): ScanHead {
   const own: [field: string, value: string][] = []
-  const known: Partial<Record<KnownField, string>> = {}
+  const known = new Map<HandField, string>()
   for (const [field, value] of set) {
     if (value === '') continue
-    if (isKnownField(field)) known[field] = value
+    if (isHandField(field)) known.set(field, value)
     else own.push([field, value])
   }
-  return { ...head, known: { ...head.known, ...known }, own: Object.fromEntries(own) }
-}
-
-/** Heads as placing reads them: a sample that a person named stands in the metadata. */
-export function headsForPlacing(heads: readonly ScanHead[]): readonly ScanHead[] {
-  if (!heads.some(({ own }) => own !== undefined)) return heads
-  return heads.map((head) => {
-    const { sample } = head.known
-    if (head.own === undefined || sample === null) return head
-    // `sample` is the surest spelling of all, and of equals the first counts.
-    const said = Object.entries(head.metadata).filter(([key]) => key !== 'sample')
-    return { ...head, metadata: Object.fromEntries([['sample', sample], ...said]) }
-  })
+  return { ...head, known: withHandFields(head.known, known), own: Object.fromEntries(own) }
 }
 
 /** The names of the user's own fields, in the order of their letters. */
@@ -79,11 +60,13 @@ export function ownCells({ own }: ScanHead): Readonly<Record<string, Cell>> {
   )
 }
 
-/** Own fields on which a station's scans agree; null where those that have it differ. */
-export function agreedCells(heads: readonly ScanHead[]): Readonly<Record<string, Cell>> {
+/** Fields on which a station's scans agree; null where those that have it differ. */
+export function agreedCells(
+  scans: readonly Readonly<Record<string, Cell>>[],
+): Readonly<Record<string, Cell>> {
   const cells = new Map<string, Cell>()
-  for (const head of heads) {
-    for (const [name, cell] of Object.entries(ownCells(head))) {
+  for (const scan of scans) {
+    for (const [name, cell] of Object.entries(scan)) {
       cells.set(name, !cells.has(name) || cells.get(name) === cell ? cell : null)
     }
   }

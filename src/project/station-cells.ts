@@ -3,6 +3,7 @@ import type { Placement } from '../places/place-scans'
 import type { Cell } from '../places/station'
 import type { Decisions } from './decisions'
 import type { ScanHead } from './project'
+import { scanCells } from './scan-columns'
 import { agreedCells, ownCells, ownFields } from './scan-fields'
 import { isRecorded, recordCells, stationRecords, type StationRecord } from './station-record'
 
@@ -15,13 +16,11 @@ export interface Written {
   readonly own: readonly string[]
   /** Whether any station has a record. */
   readonly anyRecord: boolean
-  /** Each scan's own fields. */
+  /** Each scan's fields: what its file says of the instrument, and the users' own. */
   readonly scans: readonly Cells[]
   /** Each station's record, and the fields on which its scans agree. */
   readonly stations: readonly Cells[]
 }
-
-const NONE: Cells = {}
 
 /** All that people wrote, of scans that count and of their stations. */
 export function writtenOf(
@@ -32,14 +31,17 @@ export function writtenOf(
   const records = stationRecords(placement, heads, decisions)
   const own = ownFields(heads)
   const anyRecord = records.some(isRecorded)
+  const said = scanCells(heads)
+  const scans = heads.map((head, scan) =>
+    head.own === undefined ? said[scan] : { ...said[scan], ...ownCells(head) },
+  )
   return {
     records,
     own,
     anyRecord,
-    scans: heads.map((head) => (head.own === undefined ? NONE : ownCells(head))),
-    stations: placement.stations.map(({ scans }, station) => {
-      if (!anyRecord && own.length === 0) return NONE
-      const agreed = own.length === 0 ? NONE : agreedCells(scans.map((scan) => heads[scan]))
+    scans,
+    stations: placement.stations.map((of, station) => {
+      const agreed = agreedCells(of.scans.map((scan) => scans[scan]))
       return anyRecord ? { ...agreed, ...recordCells(records[station]) } : agreed
     }),
   }

@@ -24,6 +24,7 @@ import { mapPiecewise, type Piecework } from '../spectra/piecework'
 import { withOrigins, type Origins } from './origins'
 import type { Recipe } from './recipe'
 import { RECORD_COLUMNS, seenColumn, SILENT_MINERALS } from './record-parts'
+import { SCAN_COLUMNS } from './scan-columns'
 import type { Cells, Written } from './station-cells'
 import type { FormulaTrouble, IndexColumn, StationMinerals } from './results'
 
@@ -57,11 +58,12 @@ export function knownNames(
   }
   for (const name of written?.own ?? []) columns.add(name)
   for (const cells of written?.stations ?? []) {
-    for (const name of Object.keys(cells)) columns.add(name)
+    for (const name of Object.keys(cells)) if (!SCAN_COLUMNS.includes(name)) columns.add(name)
   }
   const anyKnown = tables.length > 0 || columns.size > 0
-  // A rule on the record may be written before anything is recorded.
-  for (const name of [...RECORD_COLUMNS, ...SILENT_MINERALS.map(seenColumn)]) columns.add(name)
+  // A rule on the record or the instrument may be written before any of it is there.
+  const always = [...RECORD_COLUMNS, ...SILENT_MINERALS.map(seenColumn), ...SCAN_COLUMNS]
+  for (const name of always) columns.add(name)
   return {
     minerals: known.map(({ mineral }) => mineral),
     groups: [...new Set([...known.map(({ group }) => group), ...GROUPS.keys()])],

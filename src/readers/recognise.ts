@@ -139,7 +139,7 @@ function knownFields(
     probe: text('probe'),
     spot: text('spot'),
     integration: text('integration'),
-    whiteReference: whiteReference(text('whiteReference'), timeText, dateOrder),
+    whiteReference: whiteReferenceOf(text('whiteReference'), timeText, dateOrder),
     battery: text('battery'),
     temperature: text('temperature'),
     comment: text('comment'),
@@ -180,7 +180,7 @@ function zoned(zone: string | null): string | null {
 }
 
 /** The time of the white reference; without a date or zone it is on the scan's own. */
-function whiteReference(
+export function whiteReferenceOf(
   text: string | null,
   scanTime: string | null,
   dateOrder?: DateOrder,

@@ -33,6 +33,9 @@ describe('decisions', () => {
   test.each([
     { kind: 'field', field: 'Block', value: 'north 4' },
     { kind: 'field', field: 'sample', value: '' },
+    { kind: 'field', field: 'time', value: '2024-05-07T14:30-04:00' },
+    { kind: 'field', field: 'white reference', value: '14:20' },
+    { kind: 'field', field: 'depth', value: '120–121.5' },
     { kind: 'station', station: '' },
     { kind: 'target', target: '' },
     { kind: 'support', support: '' },
@@ -48,6 +51,10 @@ describe('decisions', () => {
 
   test.each([
     [{ kind: 'field', field: 'mineral', value: 'x' }, /about\.field.*fixed column of scans\.csv/],
+    [{ kind: 'field', field: 'time', value: '05/06/2024 14:30' }, /about\.value.*no certain date/],
+    [{ kind: 'field', field: 'white reference', value: 'noon' }, /about\.value.*no certain date/],
+    [{ kind: 'field', field: 'depth', value: '121–120' }, /about\.value.*no depth: write metres/],
+    [{ kind: 'field', field: 'scan probe', value: 'x' }, /about\.field.*set the field ‘probe’/],
     [{ kind: 'field', field: 'lithology', value: 'x' }, /about\.field.*station’s record/],
     [{ kind: 'field', field: ' x', value: 'x' }, /about\.field.*begins or ends with a blank/],
     [{ kind: 'record', part: 'rock', value: 'x' }, /about\.part.*none of lithology/],

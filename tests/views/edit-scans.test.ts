@@ -38,6 +38,8 @@ test('setting a field is a decision of its kind, or a word on what is missing', 
   expect(decisionAbout('station', 'S9')).toEqual({ kind: 'station', station: 'S9' })
   expect(decisionAbout('sample', '')).toEqual({ kind: 'field', field: 'sample', value: '' })
   expect(decisionAbout('Block', 'n')).toEqual({ kind: 'field', field: 'Block', value: 'n' })
+  expect(decisionAbout('depth', '12,5')).toEqual({ kind: 'field', field: 'depth', value: '12,5' })
+  expect(decisionAbout('time', '05/06/24 9:00')).toMatch(/^‘05\/06\/24 9:00’ is no certain date/)
   expect(decisionAbout('mineral', 'x')).toMatch(/fixed column of scans\.csv\.$/)
   expect(decisionAbout('station', '')).toEqual({ kind: 'station', station: '' })
 })

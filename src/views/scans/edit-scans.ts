@@ -2,12 +2,28 @@
 import { scanKey, type DecisionAbout, type Decisions } from '../../project/decisions'
 import { fieldNameFault } from '../../project/field-names'
 import type { ScanHead } from '../../project/project'
-import { KNOWN_FIELDS } from '../../project/scan-fields'
+import { handFieldFault, handFieldText, isHandField } from '../../project/hand-fields'
 import type { Placement } from '../../places/place-scans'
 import { SUPPORTS, TARGETS } from '../../places/station'
 
 /** Fields that can be set besides the users' own. */
-export const EDITABLE = ['sample', 'station', 'support', 'target', 'operator', 'comment'] as const
+export const EDITABLE = [
+  'sample',
+  'station',
+  'support',
+  'target',
+  'time',
+  'white reference',
+  'hole',
+  'depth',
+  'operator',
+  'comment',
+  'probe',
+  'spot',
+  'integration',
+  'battery',
+  'temperature',
+] as const
 
 /** The words that a field takes; null where any will do. */
 export function wordsOf(field: string): readonly string[] | null {
@@ -58,8 +74,7 @@ export function valueOf(
   if (field === 'station') return station?.name ?? ''
   if (field === 'support') return station?.support ?? head.known.support ?? ''
   if (field === 'target') return placed?.target ?? ''
-  const known = KNOWN_FIELDS.find((each) => each === field)
-  if (known !== undefined) return head.known[known] ?? ''
+  if (isHandField(field)) return handFieldText(head.known, field)
   return head.own && Object.hasOwn(head.own, field) ? head.own[field] : ''
 }
 
@@ -94,7 +109,7 @@ export function decisionAbout(field: string, value: string): DecisionAbout | str
     return { kind: 'target', target: TARGETS.find((word) => word === value) ?? '' }
   }
   if (field === 'station') return { kind: 'station', station: value }
-  const fault = KNOWN_FIELDS.some((each) => each === field) ? null : fieldNameFault(field)
+  const fault = isHandField(field) ? handFieldFault(field, value) : fieldNameFault(field)
   if (fault !== null) return `${fault.charAt(0).toUpperCase()}${fault.slice(1)}.`
   return { kind: 'field', field, value }
 }
