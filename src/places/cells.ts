@@ -3,28 +3,54 @@ import type { Cell, Support, Target } from './station'
 
 const POINT_NUMBER = /^[+-]?(\d+\.?\d*|\.\d+)(e[+-]?\d{1,3})?$/i
 const COMMA_NUMBER = /^[+-]?\d+,\d+(e[+-]?\d{1,3})?$/i
-const GROUPED = /^[+-]?\d{1,3}([  ’']\d{3})+([.,]\d+)?$/
+const GROUPED = /^[+-]?\d{1,3}([\s’']\d{3})+([.,]\d+)?$/
+/** Thousands by the other sign: `1,234.5` where fractions have a point, `1.234,5` where a comma. */
+const GROUPED_BY = {
+  '.': /^[+-]?\d{1,3}(,\d{3})+(\.\d+)?$/,
+  ',': /^[+-]?\d{1,3}(\.\d{3})+(,\d+)?$/,
+}
+/** The same where it can be nothing else: more than one group, or a fraction too. */
+const SURELY_GROUPED = {
+  '.': /^[+-]?\d{1,3}(,\d{3})+\.\d+$|^[+-]?\d{1,3}(,\d{3}){2,}$/,
+  ',': /^[+-]?\d{1,3}(\.\d{3})+,\d+$|^[+-]?\d{1,3}(\.\d{3}){2,}$/,
+}
+/** `1,250`: a thousand and more, or one and a quarter. */
+const UNSURE = /^[+-]?[1-9]\d{0,2},\d{3}$/
 
 /** The sign between whole and fraction that a table's numbers are written with. */
 export type Decimal = '.' | ','
 
-/** A decimal comma where some cell needs one and none has a decimal point. */
-export function decimalOf(rows: readonly (readonly string[])[]): Decimal {
+/**
+ * The decimal sign of a table: what a number with grouped thousands (`7,511,000`) shows; else the
+ * point where some cell has one; else the comma where some cell needs it. A comma before three
+ * digits, such as in `1,250`, groups thousands where commas stand between the cells too.
+ */
+export function decimalOf(
+  rows: readonly (readonly string[])[],
+  commaSeparated: boolean | undefined,
+): Decimal {
+  let point = false
   let comma = false
   for (const row of rows) {
     for (const cell of row) {
       const text = cell.trim()
-      if (/^[+-]?\d+\.\d+$/.test(text)) return '.'
-      comma ||= COMMA_NUMBER.test(text)
+      const hasComma = text.includes(',')
+      if (!hasComma && !text.includes('.')) continue
+      if (SURELY_GROUPED['.'].test(text)) return '.'
+      if (SURELY_GROUPED[','].test(text)) return ','
+      if (!hasComma) point ||= /^[+-]?\d+\.\d+$/.test(text)
+      else comma ||= COMMA_NUMBER.test(text) && !(commaSeparated && UNSURE.test(text))
     }
   }
-  return comma ? ',' : '.'
+  return comma && !point ? ',' : '.'
 }
 
-/** A number, or NaN where the text is none. Blanks and apostrophes may group thousands. */
+/** A number, or NaN where the text is none. Blanks, apostrophes and the other sign may group thousands. */
 export function numberIn(text: string, decimal: Decimal): number {
   let plain = text.trim().replace(/^−/, '-')
-  if (GROUPED.test(plain)) plain = plain.replace(/[  ’']/g, '')
+  if (GROUPED.test(plain)) plain = plain.replace(/[\s’']/g, '')
+  const other = decimal === '.' ? ',' : '.'
+  if (plain.includes(other) && GROUPED_BY[decimal].test(plain)) plain = plain.replaceAll(other, '')
   if (decimal === ',') plain = plain.replace(',', '.')
   return POINT_NUMBER.test(plain) ? Number(plain) : NaN
 }

@@ -102,7 +102,7 @@ interface Numbers {
 function coordinateColumns(table: Table, nameColumn: number): CoordinateColumns | null {
   const columns = table.header.length
   const looked = spreadRows(table, Math.max(5, Math.floor(NUMBER_CELLS / Math.max(1, columns))))
-  const decimal = decimalOf(looked)
+  const decimal = decimalOf(looked, table.commaSeparated)
   const numbers = table.header.flatMap((_, column): Numbers[] => {
     const own = column === nameColumn ? null : numbersIn(looked, column, decimal)
     return own === null ? [] : [own]

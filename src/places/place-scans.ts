@@ -18,7 +18,7 @@ import { gather, type SpareRow } from './gather'
 import { folderOf, ruleFor } from './rules'
 import { SampleRows } from './sample-rows'
 import type { PlacedScan, PlaceRule, Station } from './station'
-import { disagreements, farStations, shiftProblems, unplacedProblems } from './suspicions'
+import { apartTables, disagreements, farStations, shiftProblems, unplacedProblems } from './suspicions'
 import { tableReadings, type TableReading } from './table-readings'
 import { readPlaceTable, type PlaceTable } from './tables'
 
@@ -102,6 +102,7 @@ export function* placePiecewise(input: PlaceInput): Piecework<Placement> {
     ...clockProblems(clocks),
     ...disagreements(input.scans, headers, found),
     ...shiftProblems(found),
+    ...apartTables(spare, crs),
     ...farStations(placed.made, crs),
     ...unplacedProblems(input.scans, placed.scans),
   ]

@@ -3,6 +3,7 @@ import type { Problem } from '../readers/input'
 import { median, type WorkingCrs } from './crs'
 import { lengthOf } from './crs-question'
 import type { Found, NotFound } from './find-place'
+import type { SpareRow } from './gather'
 import type { Header, ScanHead } from './header'
 import { baseName } from './rules'
 import type { PlacedScan } from './station'
@@ -41,6 +42,26 @@ export function farStations(made: readonly MadeStation[], crs: WorkingCrs): Prob
     })
   }
   return problems
+}
+
+/** One problem for each table whose rows stand in a system that cannot be joined to the working one. */
+export function apartTables(spare: readonly SpareRow[], crs: WorkingCrs): Problem[] {
+  const apart = new Map<string, SpareRow[]>()
+  for (const row of spare) {
+    if (toWorking(row.found.spot, crs) !== null) continue
+    const { file } = row.at.table
+    apart.set(file, [...(apart.get(file) ?? []), row])
+  }
+  return [...apart].map(([file, rows]): Problem => {
+    const [{ at, found }] = rows
+    const of = rows.length === 1 ? 'a row' : `${rows.length} rows`
+    return {
+      file,
+      line: at.row.line,
+      problem: `${of} with places in ${found.spot.crs.name}, which nothing ties to ${crs.name}`,
+      done: 'no stations were made of them; choose another working system, or state where the grid lies',
+    }
+  })
 }
 
 function swapped({ x, y, ...rest }: MadeStation['spot'], crs: WorkingCrs) {

@@ -48,7 +48,7 @@ export function readPlaceTable(table: Table, rule: PlaceRule | null): PlaceTable
   const troubles = new Troubles(table.file)
   const roles = rolesWithRule(table, rule, troubles)
   const kind = kindOf(roles)
-  const decimal = decimalOf(table.rows)
+  const decimal = decimalOf(table.rows, table.commaSeparated)
   const spots = spotReader(table, roles, rule, decimal, troubles)
   if (kind === 'samples') tellMisspelt(table.header, roles, troubles)
   const missing = table.rows.length === 0 ? [] : missingColumns(kind, roles)

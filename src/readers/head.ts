@@ -1,4 +1,5 @@
 /** The first lines of a text: where its numbers begin, what stands between cells, the decimal sign. */
+import { textOf } from './decode'
 import {
   BLANK,
   CellSplitter,
@@ -67,15 +68,25 @@ export function readHead(bytes: Uint8Array): Head {
 const NUMERIC = new Uint8Array(256)
 for (const character of '0123456789+-.,; \t"eEnNaA') NUMERIC[character.charCodeAt(0)] = 1
 
-/** Whether a line holds nothing but numbers, gaps and what stands between them. */
+/** Letters that numbers hold: those of a gap, and the sign of an exponent. */
+const LETTERS_OF_NUMBERS = /\bnan?\b|(?<=[\d.,])e(?=[+-]?\d)/giu
+
+/**
+ * Whether a line holds nothing but numbers, gaps and what stands between them; `A1`, `E5` and `N3`
+ * are names of samples.
+ */
 export function looksNumeric(bytes: Uint8Array, start: number, end: number): boolean {
   let digits = 0
+  let letters = 0
   for (let i = start; i < end; i++) {
     const byte = bytes[i]
     if (NUMERIC[byte] === 0) return false
     if (byte >= 48 && byte <= 57) digits++
+    else if (byte >= 65) letters++
   }
-  return digits > 0
+  if (letters === 0) return digits > 0
+  const others = textOf(bytes, start, end).replace(LETTERS_OF_NUMBERS, '')
+  return digits > 0 && !/[a-z]/i.test(others)
 }
 
 const CANDIDATES: readonly (readonly [delimiter: number, decimal: number])[] = [

@@ -88,6 +88,8 @@ export interface Table {
   readonly rows: readonly (readonly string[])[]
   /** The 1-based line that each row began on. */
   readonly lines: readonly number[]
+  /** Whether commas stand between its cells: one inside a cell then groups thousands. */
+  readonly commaSeparated?: boolean
 }
 
 /** A GPS track: fixes in order of time. */

@@ -2,6 +2,7 @@
 import { untrimmedTextOf } from './decode'
 import type { Problem, ReadResult, Table } from './input'
 import { BLANK, QUOTE } from './lines'
+import { COMMA } from './numbers'
 import { leftOut, nothingIn } from './result'
 
 interface Row {
@@ -58,6 +59,7 @@ export function readTable(
     header,
     rows: kept.map((row) => row.cells),
     lines: kept.map((row) => row.line),
+    ...(delimiter === COMMA ? { commaSeparated: true } : {}),
   }
   return { ...nothingIn('table', misfitProblems(file, misfits, header.length)), tables: [table] }
 }

@@ -280,3 +280,23 @@ test('twenty thousand scans with two thousand samples, the same whatever their o
     placement.stations.map(({ name, position }) => [name, position]),
   )
 })
+
+test('rows on another grid than the working one are told, and make no stations', () => {
+  const placement = place({
+    tables: [
+      table('a.csv', 'Sample,X,Y', 'A,100,200', 'B,100,300'),
+      table('b.csv', 'Sample,Lat,Lon', 'C,-24.95,-69.29'),
+    ],
+    rules: [{ file: 'a.csv', crs: 'local:ft' }],
+  })
+  expect(placement.stations.map(({ name }) => name)).toEqual(['C'])
+  expect(placement.problems).toEqual([
+    {
+      file: 'a.csv',
+      line: 2,
+      problem:
+        '2 rows with places in local grid in ft, which nothing ties to WGS 84 / UTM zone 19S',
+      done: 'no stations were made of them; choose another working system, or state where the grid lies',
+    },
+  ])
+})

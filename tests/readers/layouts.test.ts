@@ -148,6 +148,17 @@ describe('other kinds', () => {
     expect(tables[0].rows).toHaveLength(3)
   })
 
+  test('so are assays of samples that are called by the letters of numbers', () => {
+    for (const name of ['A', 'E', 'N', 'NA', 'S']) {
+      const rows = Array.from({ length: 4 }, (_, i) => `${name}${i + 1},${12 + i}`)
+      const { kind, tables, problems } = readTextOf(['Sample,Cu', ...rows, ''].join('\n'))
+      expect(problems).toEqual([])
+      expect(kind).toBe('table')
+      expect(tables[0]).toMatchObject({ header: ['Sample', 'Cu'], commaSeparated: true })
+      expect(tables[0].rows).toHaveLength(4)
+    }
+  })
+
   test('what others read is told by its bytes', () => {
     const kindOf = (bytes: Uint8Array | string): string | undefined => readFile(fileOf(bytes)).kind
     expect(kindOf(Uint8Array.from([0x49, 0x49, 42, 0, 8, 0]))).toBe('raster')
