@@ -8,7 +8,15 @@ import fontExtendedUrl from '@fontsource-variable/atkinson-hyperlegible-next/fil
 export const MAP_FONT = 'Atkinson Hyperlegible Next'
 
 /** Places in the drawing order, lowest first; a layer is added before the slot above it. */
-export const SLOTS = ['ground', 'surface', 'outlines', 'contours', 'stations', 'labels'] as const
+export const SLOTS = [
+  'hillshade',
+  'surface',
+  'outlines',
+  'contours',
+  'structures',
+  'stations',
+  'labels',
+] as const
 export type Slot = (typeof SLOTS)[number]
 
 /**

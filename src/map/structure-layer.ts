@@ -60,7 +60,7 @@ export function setStructures(
         'icon-ignore-placement': true,
       },
     },
-    topOf('contours'),
+    topOf('structures'),
   )
   addPointWords(map, `${id} angles`, id, ink, {
     'text-offset': ['array', 'number', 2, ['get', 'offset']],

@@ -7,6 +7,7 @@ import type { PlaceRule, Target } from '../places/station'
 import type { Correction } from '../readers/correction'
 import type { SurfaceRule } from '../surfaces/model'
 import type { Decision, Decisions } from './decisions'
+import type { MapLayer } from './map-order'
 import type { Project } from './project'
 import type { Recipe, ReferenceChoice } from './recipe'
 import type { CheckChoice } from './recipe-check'
@@ -33,6 +34,7 @@ export type Command =
   | { readonly do: 'set sets'; readonly sets: readonly ReferenceSet[]; readonly builtIn: boolean }
   | { readonly do: 'hide files'; readonly paths: readonly string[] }
   | { readonly do: 'set hidden'; readonly hidden: readonly string[] }
+  | { readonly do: 'set layer order'; readonly order: readonly MapLayer[] }
 
 export interface Applied {
   readonly project: Project
@@ -69,6 +71,11 @@ export function apply(project: Project, command: Command): Applied {
       return withHidden(project, [...new Set([...project.hidden, ...command.paths])])
     case 'set hidden':
       return withHidden(project, command.hidden)
+    case 'set layer order':
+      return {
+        project: { ...project, layerOrder: command.order },
+        inverse: { do: 'set layer order', order: project.layerOrder },
+      }
     default:
       return withRecipePart(project, command)
   }

@@ -78,6 +78,7 @@ const KNOWN: Readonly<Record<Command['do'], true>> = {
   'set sets': true,
   'hide files': true,
   'set hidden': true,
+  'set layer order': true,
 }
 
 /** Slots of the lists that grow with a day's work; a command without one counts as one. */

@@ -5,6 +5,7 @@ import type { InputFile, Layout, Look, Problem, Table, Track } from '../readers/
 import type { KnownFields } from '../readers/recognise'
 import { NO_SCANS, type ScanStore } from '../spectra/scan-store'
 import { NO_DECISIONS, type Decisions } from './decisions'
+import type { MapLayer } from './map-order'
 import { EMPTY_RECIPE, type Recipe } from './recipe'
 
 /** What a scan's file says of it; its spectrum stands in the scan store under the same number. */
@@ -63,6 +64,8 @@ export interface Project {
   readonly builtIn: boolean
   /** Paths of files that were taken out. */
   readonly hidden: readonly string[]
+  /** How layers lie on the map, the uppermost first; empty for the order that they come in. */
+  readonly layerOrder: readonly MapLayer[]
 }
 
 export const NO_HOLDINGS: Holdings = {
@@ -84,5 +87,6 @@ export function emptyProject(name: string, recipe: Recipe = EMPTY_RECIPE): Proje
     sets: [],
     builtIn: true,
     hidden: [],
+    layerOrder: [],
   }
 }

@@ -1,7 +1,7 @@
 /** The legend: what it shows and hides, and the room that it takes from the map. */
 import type { Browser, Locator, Page } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
-import { canBrowse, errorsOf, openBrowser, openSampleArea } from './app'
+import { canBrowse, drawn, errorsOf, openBrowser, openSampleArea, settled } from './app'
 
 describe.skipIf(!canBrowse)('the legend', () => {
   let browser: Browser
@@ -38,6 +38,41 @@ describe.skipIf(!canBrowse)('the legend', () => {
     await expect.poll(metres).toBeLessThan(0.97 * before)
     await page.getByRole('button', { name: 'Unfold' }).click()
     await expect.poll(async () => Math.abs((await metres()) / before - 1)).toBeLessThan(1e-3)
+  })
+
+  test('orders the layers by keyboard, draws them so, and keeps that with the project', async () => {
+    const map = page.getByRole('application', { name: 'Map' })
+    const legend = page.getByLabel('Legend', { exact: true })
+    const order = () => map.getAttribute('data-order')
+    /** The map's middle, which neither the legend nor the foot covers. */
+    const picture = () =>
+      page
+        .screenshot({ clip: { x: 400, y: 250, width: 300, height: 300 } })
+        .then((bytes) => bytes.toString('base64'))
+    await legend.getByRole('button', { name: 'Order the layers' }).click()
+    const list = legend.getByRole('list', { name: 'Layers, the uppermost first' })
+    await expect
+      .poll(() => list.getByRole('listitem').locator('.name').allInnerTexts())
+      .toEqual(['Stations', 'Contours', 'Outlines', 'Surface', 'Hillshade'])
+    const before = await picture()
+    const up = list.getByRole('button', { name: 'Hillshade up' })
+    await up.focus()
+    for (let i = 0; i < 4; i++) await page.keyboard.press('Enter')
+    await expect.poll(order).toBe('hillshade stations structures contours outlines surface')
+    await legend.getByText('Hillshade: 1 of 5 from the top').waitFor()
+    // At the top its own button rests; the keyboard is at the other one.
+    const focused = () => page.evaluate(() => document.activeElement?.getAttribute('aria-label'))
+    expect(await focused()).toBe('Hillshade down')
+    await expect.poll(picture).not.toBe(before)
+    await page.waitForSelector('[data-saved="saved"]')
+    await page.reload()
+    await expect.poll(order).toBe('hillshade stations structures contours outlines surface')
+    const undo = page.getByRole('button', { name: 'Undo' })
+    for (let i = 0; i < 4; i++) await undo.click()
+    await expect.poll(order).toBe('stations structures contours outlines surface hillshade')
+    await settled(page)
+    await drawn(page)
+    await page.getByLabel('Legend').getByRole('button', { name: 'Show the whole map' }).waitFor()
   })
 
   test.each([

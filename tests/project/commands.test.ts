@@ -3,6 +3,7 @@ import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
 import { apply, type Command } from '../../src/project/commands'
 import { parseDecisions } from '../../src/project/decisions'
+import { MAP_LAYERS } from '../../src/project/map-order'
 import { emptyProject, type Project } from '../../src/project/project'
 import { EMPTY_RECIPE, type Recipe } from '../../src/project/recipe'
 import { startingRecipe } from '../../src/project/starting-recipe'
@@ -48,6 +49,7 @@ const sets = fc.array(fc.record({ name: word, source: word, references: fc.const
 /** Any command. */
 const command: fc.Arbitrary<Command> = fc.oneof(
   word.map((name): Command => ({ do: 'rename', name })),
+  fc.shuffledSubarray([...MAP_LAYERS]).map((order): Command => ({ do: 'set layer order', order })),
   recipe.map(({ crs }): Command => ({ do: 'set crs', crs })),
   recipe.map(({ places }): Command => ({ do: 'set places', places })),
   recipe.map(({ targets }): Command => ({ do: 'set targets', targets })),

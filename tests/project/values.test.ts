@@ -49,7 +49,15 @@ function placement(stations: readonly Station[], waiting: readonly string[] = []
     sample: [],
     suggestions: [],
   }))
-  return { crs: openCrs('local:m'), stations, scans: [], problems: [], questions, tables: [], clocks: [] }
+  return {
+    crs: openCrs('local:m'),
+    stations,
+    scans: [],
+    problems: [],
+    questions,
+    tables: [],
+    clocks: [],
+  }
 }
 
 const table = (file: string, ...header: string[]) => ({ file, header, rows: [], lines: [] })
