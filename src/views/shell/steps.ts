@@ -1,7 +1,9 @@
 /** The day's work as a line of steps, each with its count and its worry. */
+import type { SourceFile } from '../../project/project'
 import { misreadFiles } from '../../project/recipe-layouts'
-import type { Results } from '../../project/results'
+import type { FormulaTrouble, Results } from '../../project/results'
 import type { Snapshot } from '../../project/workspace'
+import type { Correction } from '../../readers/correction'
 import type { Problem } from '../../readers/input'
 
 export const STEP_IDS = [
@@ -33,69 +35,78 @@ export function steps({ holdings, project, results }: Counted): Step[] {
   const hidden = new Set(project.hidden)
   const files = holdings.files.filter(({ path }) => !hidden.has(path))
   const scans = files.reduce((sum, { scanCount }) => sum + scanCount, 0)
-  const problems = files.reduce((sum, { problems }) => sum + problems.length, 0)
-  const misread = misreadFiles(files, project.recipe.layouts).length
-  const unplaced = results?.placement.scans.filter(({ station }) => station === null).length ?? 0
-  const questions = results?.placement.questions.length ?? 0
-  const tables = results?.placement.tables.filter(({ trouble }) => trouble !== null).length ?? 0
-  const unclear = count(tables, tables === 1 ? 'unclear\u00a0table' : 'unclear\u00a0tables')
-  const far = results?.placement.problems.filter(isFar).length ?? 0
-  const clocks = results?.placement.clocks.filter(({ better }) => better !== null).length ?? 0
+  const stations = results?.placement.stations.length ?? 0
   const doubted = results?.verdicts.filter(({ check }) => check !== 'sound').length ?? 0
   const sound = (results?.verdicts.length ?? 0) - doubted
-  const silent =
-    results?.identifications.filter((found) => found?.minerals.length === 0).length ?? 0
-  const waiting = results?.examined === false
+  const checked = results?.examined === false ? 'under way' : `${sound.toLocaleString('en')} sound`
+  const silent = results?.identifications.filter((found) => found?.minerals.length === 0) ?? []
   const { indices, classes, surfaces } = project.recipe
-  const troubles = results?.troubles ?? []
-  const broken = (part: (trouble: (typeof troubles)[number]) => boolean) =>
-    count(troubles.filter(part).length, 'to mend')
-  const failed = results?.surfaces.filter(({ state }) => state === 'failed').length ?? 0
+  const failed = results?.surfaces.filter(({ state }) => state === 'failed') ?? []
   return [
+    step('scans', 'Scans', named(scans, 'scan'), scansWorry(files, project.recipe.layouts)),
+    step('places', 'Places', named(stations, 'station'), placesWorry(results)),
+    step('check', 'Check', checked, count(doubted, 'doubted')),
     step(
-      'scans',
-      'Scans',
-      named(scans, 'scan'),
-      [problems ? named(problems, 'problem') : '', count(misread, 'to\u00a0read\u00a0anew')]
-        .filter(Boolean)
-        .join(', '),
+      'minerals',
+      'Minerals',
+      named(mineralCount(results), 'mineral'),
+      count(silent.length, 'silent'),
     ),
-    step(
-      'places',
-      'Places',
-      named(results?.placement.stations.length ?? 0, 'station'),
-      [
-        unclear,
-        clocks ? 'clock\u00a0off' : '',
-        ...(questions
-          ? [named(questions, 'question')]
-          : [count(far, 'far\u00a0off'), count(unplaced, 'unplaced')]),
-      ]
-        .filter(Boolean)
-        .join(', '),
-    ),
-    step(
-      'check',
-      'Check',
-      waiting ? 'under way' : `${sound.toLocaleString('en')} sound`,
-      count(doubted, 'doubted'),
-    ),
-    step('minerals', 'Minerals', named(mineralCount(results), 'mineral'), count(silent, 'silent')),
     step(
       'indices',
       'Indices',
       named(indices.length, 'index', 'indices'),
-      broken((t) => t.part !== 'when'),
+      broken(results, (part) => part !== 'when'),
     ),
     step(
       'classes',
       'Classes',
       named(classes.length, 'class', 'classes'),
-      broken((t) => t.part === 'when'),
+      broken(results, (part) => part === 'when'),
     ),
-    step('surfaces', 'Surfaces', named(surfaces.length, 'surface'), count(failed, 'failed')),
+    step('surfaces', 'Surfaces', named(surfaces.length, 'surface'), count(failed.length, 'failed')),
     step('layers', 'Layers', 'for the GIS', ''),
   ]
+}
+
+function scansWorry(
+  files: readonly SourceFile[],
+  layouts: readonly Correction[] | undefined,
+): string {
+  const problems = files.reduce((sum, file) => sum + file.problems.length, 0)
+  const misread = misreadFiles(files, layouts).length
+  return listed(
+    problems ? named(problems, 'problem') : '',
+    count(misread, 'to\u00a0read\u00a0anew'),
+  )
+}
+
+/** While a question is open, what waits for its answer is no worry of its own. */
+function placesWorry(results: Results | null): string {
+  if (results === null) return ''
+  const { scans, questions, tables, problems, clocks } = results.placement
+  const unclear = tables.filter(({ trouble }) => trouble !== null).length
+  const isClockOff = clocks.some(({ better }) => better !== null)
+  const unplaced = scans.filter(({ station }) => station === null).length
+  return listed(
+    count(unclear, unclear === 1 ? 'unclear\u00a0table' : 'unclear\u00a0tables'),
+    isClockOff ? 'clock\u00a0off' : '',
+    questions.length > 0
+      ? named(questions.length, 'question')
+      : listed(count(problems.filter(isFar).length, 'far\u00a0off'), count(unplaced, 'unplaced')),
+  )
+}
+
+/** How many formulas of some parts are not understood. */
+function broken(
+  results: Results | null,
+  isMeant: (part: FormulaTrouble['part']) => boolean,
+): string {
+  return count(results?.troubles.filter(({ part }) => isMeant(part)).length ?? 0, 'to mend')
+}
+
+function listed(...words: readonly string[]): string {
+  return words.filter(Boolean).join(', ')
 }
 
 function step(id: StepId, label: string, counted: string, worry: string): Step {
