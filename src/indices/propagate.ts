@@ -1,5 +1,6 @@
 /** First-order errors by reverse accumulation over a run. */
 import type { Run } from './evaluate'
+import type { Curve } from './functions'
 import type { Step } from './program'
 
 /**
@@ -61,16 +62,6 @@ function passBack(
     case 'min':
     case 'max':
       return give(values[step.a] === values[at] ? step.a : step.b, s)
-    case 'abs':
-      return give(step.a, values[step.a] < 0 ? -s : s)
-    case 'log':
-      return give(step.a, s / values[step.a])
-    case 'log10':
-      return give(step.a, s / (values[step.a] * Math.LN10))
-    case 'exp':
-      return give(step.a, s * values[at])
-    case 'sqrt':
-      return give(step.a, s / (2 * values[at]))
     case 'gate':
       return give(step.b, s)
     case 'if':
@@ -88,6 +79,22 @@ function passBack(
     case 'compare texts':
       return
     default:
-      step satisfies never
+      return give(step.a, curveSlope(step.op, s, values[step.a], values[at]))
+  }
+}
+
+/** The slope `s` of a function's value `f`, passed back to the number `a` that it is of. */
+function curveSlope(op: Curve, s: number, a: number, f: number): number {
+  switch (op) {
+    case 'abs':
+      return a < 0 ? -s : s
+    case 'log':
+      return s / a
+    case 'log10':
+      return s / (a * Math.LN10)
+    case 'exp':
+      return s * f
+    case 'sqrt':
+      return s / (2 * f)
   }
 }
