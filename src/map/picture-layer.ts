@@ -31,6 +31,7 @@ export type Strip = readonly [from: number, to: number]
 
 const WHOLE: Strip = [0, 1]
 
+/** A picture, upright in the map’s plane, drawn into the map by our own program: whole or a strip of it. */
 export class PictureLayer implements CustomLayerInterface {
   readonly type = 'custom' as const
   readonly renderingMode = '2d' as const

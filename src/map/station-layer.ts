@@ -49,6 +49,7 @@ const NOTHING: StationMarks = {
   inHole: new Uint8Array(),
 }
 
+/** All stations as a custom layer of MapLibre’s, which calls it when the map is drawn. */
 export class StationLayer implements CustomLayerInterface {
   readonly id = 'stations'
   readonly type = 'custom' as const

@@ -59,6 +59,7 @@ export class HoleBook {
     return this.holes.size === 0
   }
 
+  /** Whether a hole of that name, capitals and blanks aside, has a collar. */
   has(hole: string): boolean {
     return this.holes.has(foldedName(hole))
   }

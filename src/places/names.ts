@@ -70,6 +70,7 @@ export interface NaturalKey {
   readonly parts: readonly string[]
 }
 
+/** A name in the parts that `compareNatural` counts by: runs of digits without leading zeros, and text. */
 export function naturalKey(name: string): NaturalKey {
   const parts = name.toLowerCase().match(/\d+|\D+/g) ?? []
   return { name, parts: parts.map((part) => part.replace(/^0+(?=\d)/, '')) }

@@ -26,6 +26,7 @@ export interface Match {
 /** The most comparisons that are spent on finding names like those that fit nothing. */
 const NEAREST_BUDGET = 400_000
 
+/** Rows of the sample tables, found by a scan’s name, as written or nearly so, or by hole and depth. */
 export class SampleRows {
   readonly all: RowAt[] = []
   readonly problems: Problem[] = []

@@ -11,6 +11,11 @@ export class Troubles {
 
   constructor(private readonly file: string) {}
 
+  /**
+   * Notes a problem; of each kind the first twenty are told one by one.
+   *
+   * @param done what was done about it and what the reader can do
+   */
   add(kind: string, line: number | null, problem: string, done: string): void {
     const count = (this.counts.get(kind) ?? 0) + 1
     this.counts.set(kind, count)

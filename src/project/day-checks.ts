@@ -11,6 +11,7 @@ import { matchesPattern } from './name-pattern'
 import type { Holdings, ScanHead } from './project'
 import type { CheckChoice, StandardChoice } from './recipe-check'
 
+/** Measures the day’s scans of standard and check rock; remembers what it found of the same ingredients. */
 export class DayChecks {
   #of: readonly [Active, StandardChoice | undefined, string | undefined] | null = null
   #found: DayStandards = NO_STANDARDS

@@ -5,6 +5,7 @@ import type { PictureInput, SurfacePicture } from '../jobs/surface-picture'
 import type { WarpedSurface } from '../surfaces/mercator'
 import type { Grid } from '../surfaces/model'
 
+/** Asks the workers for pictures and lines; each call answers once, with an AbortError where it is stopped. */
 export class Drawing {
   constructor(private readonly pool: Pool) {}
 

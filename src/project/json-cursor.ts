@@ -84,18 +84,21 @@ export class Cursor {
     return this.value.map((entry, index) => new Cursor(entry, `${this.path}[${index}]`).number())
   }
 
+  /** A text of at most 10,000 characters, which may be empty. */
   text(): string {
     if (typeof this.value !== 'string') throw new RecipeError(this.path, 'text is expected')
     if (this.value.length > 10_000) throw new RecipeError(this.path, 'the text is too long')
     return this.value
   }
 
+  /** A text that is more than blanks. */
   filledText(): string {
     const text = this.text()
     if (text.trim() === '') throw new RecipeError(this.path, 'the text is empty')
     return text
   }
 
+  /** A finite number. */
   number(): number {
     if (typeof this.value !== 'number' || !Number.isFinite(this.value)) {
       throw new RecipeError(this.path, 'a number is expected')
@@ -121,6 +124,7 @@ export class Cursor {
     return value
   }
 
+  /** True or false. */
   truth(): boolean {
     if (typeof this.value !== 'boolean') {
       throw new RecipeError(this.path, 'true or false is expected')
@@ -128,6 +132,7 @@ export class Cursor {
     return this.value
   }
 
+  /** One of some words, letter by letter. */
   oneOf<T extends string>(words: readonly T[]): T {
     const text = this.text()
     const found = words.find((word) => word === text)

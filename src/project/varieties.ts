@@ -38,6 +38,7 @@ export interface VarietyInput {
   readonly names: Names
 }
 
+/** Works out the varieties of minerals; remembers what it measured of each scan. */
 export class Varieties {
   readonly #compiled = new Memo<readonly OfGroup[]>()
   readonly #values = new Memo<readonly ScanVarieties[]>()

@@ -12,6 +12,7 @@ export interface ModelTested {
   readonly blocked: Testing | null
 }
 
+/** Answers what the variogram’s plot asks; `snapshot` gives the project as it is when asked. */
 export class VariogramWork {
   constructor(
     private readonly pool: Pool,

@@ -54,6 +54,7 @@ export interface Snapshot {
 const MARKED = 'Marked scans'
 const EMPTY_MARKED: ReferenceSet = { name: MARKED, source: 'Scans of this project', references: [] }
 
+/** A project and all that can be done to it. Listeners are told after each change. */
 export class Workspace {
   #project: Project = emptyProject('Untitled')
   #holdings: Holdings = NO_HOLDINGS
@@ -121,6 +122,7 @@ export class Workspace {
     this.#compute()
   }
 
+  /** Takes the last change back; nothing where there is none. */
   undo(): void {
     const command = this.#history.undo.at(-1)
     if (!command) return
@@ -128,6 +130,7 @@ export class Workspace {
     this.#changed()
   }
 
+  /** Makes the change again that was taken back last; nothing where there is none. */
   redo(): void {
     const command = this.#history.redo.at(-1)
     if (!command) return

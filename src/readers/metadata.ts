@@ -38,6 +38,7 @@ export class MetadataCollector {
   /** How often each key came. */
   private readonly times = new Map<string, number>()
 
+  /** Keeps a pair; a key that came before with another value gets a number: `comment 2`. */
   add(key: string, value: string): void {
     const plain = key.trim().normalize('NFC')
     if (plain === '' || value === '') return

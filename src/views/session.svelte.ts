@@ -20,6 +20,7 @@ export interface Pointer {
   readonly latitude: number
 }
 
+/** What the screen shows: the workspace’s latest snapshot, and what is the screen’s own (step, selection, look). */
 export class Session {
   /** The workspace's latest snapshot; replaced whole, never changed in place. */
   snapshot = $state.raw<Snapshot>() as Snapshot
@@ -204,10 +205,12 @@ export class Session {
 
 const KEY = Symbol('session')
 
+/** Hands the session to all components below the one that calls it. */
 export function provideSession(session: Session): Session {
   return setContext(KEY, session)
 }
 
+/** The session of the window; to be called while a component is made. */
 export function useSession(): Session {
   return getContext<Session>(KEY)
 }

@@ -10,6 +10,7 @@ export function currentWho(): string {
   return who
 }
 
+/** Keeps the name for the decisions to come. */
 export function setWho(name: string): void {
   who = name.trim()
 }

@@ -7,6 +7,7 @@ import { FollowedSurface } from '../followed-surface.svelte'
 import type { Session } from '../session.svelte'
 import { isShowable } from './surface-picture'
 
+/** The one or two surfaces on the map and what each shows. */
 export class Swiped {
   readonly #first: FollowedSurface
   readonly #second: FollowedSurface

@@ -18,6 +18,11 @@ export async function openFirst(workspace: Workspace): Promise<void> {
   if (!(await workspace.restore())) await openSampleArea(workspace)
 }
 
+/**
+ * Opens the sample area as a project of its own.
+ *
+ * @throws Error in words where its archive cannot be fetched
+ */
 export async function openSampleArea(workspace: Workspace): Promise<void> {
   const { name, statement, recipe, sources } = await fetchSampleArea()
   await workspace.open({ name, statement, recipe }, sources)
