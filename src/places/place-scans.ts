@@ -18,7 +18,13 @@ import { gather, type SpareRow } from './gather'
 import { folderOf, ruleFor } from './rules'
 import { SampleRows } from './sample-rows'
 import type { PlacedScan, PlaceRule, Station } from './station'
-import { apartTables, disagreements, farStations, shiftProblems, unplacedProblems } from './suspicions'
+import {
+  apartTables,
+  disagreements,
+  farStations,
+  shiftProblems,
+  unplacedProblems,
+} from './suspicions'
 import { tableReadings, type TableReading } from './table-readings'
 import { readPlaceTable, type PlaceTable } from './tables'
 
