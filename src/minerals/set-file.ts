@@ -10,16 +10,24 @@ const MOST_REFERENCES = 2000
 const MOST_BANDS = 40
 const MOST_SAID = 200
 
-/** The text of a set file; the same set gives the same bytes. */
+/** The text of a set file; the same set gives the same bytes, fitted here or read from its file. */
 export function writeReferenceSet(set: ReferenceSet): string {
   const head = { referenceSet: LAYOUT, name: set.name, source: set.source }
   const rows = set.references.map((reference) => {
+    const { mineral, variety, symbol, group, record, fitError, range, diagnostic } = reference
+    const { confusedWith, setting, fibrous, silent, continuum } = reference
+    const provenance = reference.provenance && inOrder(reference.provenance)
     const bands = reference.bands.map((b) => [b.position, b.width, b.strength])
-    const { mineral, variety, ...rest } = reference
-    return JSON.stringify({ mineral, variety, ...rest, bands })
+    const facts = { mineral, variety, symbol, group, record, fitError, range, diagnostic }
+    const rest = { confusedWith, setting, fibrous, silent, continuum, bands, provenance }
+    return JSON.stringify({ ...facts, ...rest })
   })
   const open = JSON.stringify(head, null, 2).replace(/\n}$/, '')
   return `${open},\n  "references": [\n    ${rows.join(',\n    ')}\n  ]\n}\n`
+}
+
+function inOrder({ site, note, said }: Provenance): Provenance {
+  return { site, note, said: said.map(({ who, when, why }) => ({ who, when, why })) }
 }
 
 /**

@@ -1,3 +1,4 @@
+import { readFileSync } from 'node:fs'
 import { describe, expect, it } from 'vitest'
 import { loadBuiltInSet } from '../../src/minerals/built-in'
 import { readReferenceSet, writeReferenceSet } from '../../src/minerals/set-file'
@@ -7,9 +8,27 @@ const small = { ...set, references: set.references.slice(0, 2) }
 const parsed = (): { references: Record<string, unknown>[] } & Record<string, unknown> =>
   JSON.parse(writeReferenceSet(small)) as never
 
+/** The same with its keys the other way round. */
+const turnedAround = <T extends object>(value: T): T =>
+  Object.fromEntries(Object.entries(value).reverse()) as T
+
 describe('a set file', () => {
   it('comes back as it was', () => {
     expect(readReferenceSet(JSON.parse(writeReferenceSet(set)))).toEqual(set)
+  })
+
+  it('has the same bytes whatever made it: a fit, a file or a change', () => {
+    const shipped = readFileSync('src/minerals/reference-set/built-in.json', 'utf8')
+    expect(writeReferenceSet(set)).toBe(shipped)
+    const said = [{ who: 'A', when: '2026-01-01T00:00:00Z', why: 'known' }]
+    const first = { ...set.references[0], provenance: { site: 's', note: 'n', said } }
+    const turned = turnedAround({
+      ...first,
+      provenance: turnedAround({ ...first.provenance, said: said.map(turnedAround) }),
+    })
+    const text = writeReferenceSet({ ...set, references: [first] })
+    expect(writeReferenceSet({ ...set, references: [turned] })).toBe(text)
+    expect(writeReferenceSet(readReferenceSet(JSON.parse(text)))).toBe(text)
   })
 
   it('refuses what is no set, saying what to do', () => {
