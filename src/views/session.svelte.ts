@@ -27,6 +27,8 @@ export class Session {
   step = $state<StepId | null>(null)
   /** Numbers of the selected stations; the last is the one that the drawer shows. */
   selected = $state.raw<readonly number[]>([])
+  /** Whether touches on the map add to the selection; the drawer waits until it is done. */
+  selecting = $state(false)
   /** The scan shown first in the drawer, an index into the results' scans; null for the first. */
   scan = $state<number | null>(null)
   #look = $state<Look>('desk')
