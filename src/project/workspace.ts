@@ -7,9 +7,6 @@
  */
 import type { Pool } from '../jobs/pool'
 import { isStopped } from '../jobs/pool'
-import type { ReferenceNotes } from '../jobs/fit'
-import type { ReferenceSet } from '../minerals/reference'
-import { spectrumOf } from '../spectra/scan-store'
 import type { References } from '../jobs/references'
 import { Activities, READING, type Activity } from './activity'
 import { Chain } from './chain'
@@ -22,9 +19,9 @@ import type { Keeper } from './keeper'
 import { withDateOrders } from './date-orders'
 import { emptyProject, NO_HOLDINGS, type Holdings, type Project } from './project'
 import { withoutOldReadings } from './old-readings'
-import { referenceFromScan, referencesFrom } from './own-references'
 import { readSources, type InputSource } from './reading'
 import type { Recipe } from './recipe'
+import { ReferenceWork } from './reference-work'
 import { misreadFiles } from './recipe-layouts'
 import type { Results } from './results'
 import type { Compared } from '../surfaces/compare'
@@ -50,10 +47,6 @@ export interface Snapshot {
   readonly failure: string | null
 }
 
-/** The set that scans marked as references go into. */
-const MARKED = 'Marked scans'
-const EMPTY_MARKED: ReferenceSet = { name: MARKED, source: 'Scans of this project', references: [] }
-
 /** A project and all that can be done to it. Listeners are told after each change. */
 export class Workspace {
   #project: Project = emptyProject('Untitled')
@@ -78,6 +71,7 @@ export class Workspace {
   /** Makes what the map shows of grids. */
   readonly drawing: Drawing
   readonly variograms: VariogramWork
+  readonly ownReferences: ReferenceWork
 
   constructor(
     private readonly pool: Pool,
@@ -87,6 +81,12 @@ export class Workspace {
     this.#chain = new Chain(pool, references)
     this.drawing = new Drawing(pool)
     this.variograms = new VariogramWork(pool, () => this.#snapshot)
+    this.ownReferences = new ReferenceWork(
+      pool,
+      this.#activities,
+      () => this.#snapshot,
+      (command) => this.dispatch(command),
+    )
     this.#snapshot = this.#take()
   }
 
@@ -186,34 +186,6 @@ export class Workspace {
   /** A file as it was handed over since the program was opened; undefined where it was not. */
   sourceOf(path: string): InputSource | undefined {
     return this.#sources.get(path)
-  }
-
-  /** Makes a reference set of what was chosen and uses it beside the others. */
-  async addReferences(sources: readonly InputSource[], name: string): Promise<void> {
-    await this.#activities.run('Fitting references', sources.length, async (signal, progress) => {
-      const set = await referencesFrom(this.pool, sources, name, { signal, progress })
-      const { sets, builtIn } = this.#project
-      const others = sets.filter((other) => other.name !== set.name)
-      this.dispatch({ do: 'set sets', sets: [...others, set], builtIn })
-    })
-  }
-
-  /** Makes a reference of a scan, in the project's own set of marked scans. */
-  async markReference(scan: number, notes: ReferenceNotes): Promise<void> {
-    const number = this.#results?.scanNumbers[scan]
-    const head = this.#results?.heads[scan]
-    if (number === undefined || !head) return
-    const { wavelengths, reflectance } = spectrumOf(this.#holdings.scans, number)
-    const spectrum = { name: `${head.file} ${head.name}`, wavelengths, reflectance }
-    await this.#activities.run('Fitting a reference', 1, async (signal) => {
-      const reference = await referenceFromScan(this.pool, spectrum, notes, signal)
-      const { sets, builtIn } = this.#project
-      const own = sets.find(({ name }) => name === MARKED) ?? EMPTY_MARKED
-      const kept = own.references.filter(({ record }) => record !== reference.record)
-      const marked = { ...own, references: [...kept, reference] }
-      const others = sets.filter(({ name }) => name !== MARKED)
-      this.dispatch({ do: 'set sets', sets: [...others, marked], builtIn })
-    })
   }
 
   /** Starts a project anew, with its recipe and its files. */
