@@ -2,6 +2,7 @@
 import type { BaseDecoder, GeoTIFFImage } from 'geotiff'
 import { Unzlib } from 'fflate'
 import type { InputFile } from './input'
+import { unpackLzw } from './lzw'
 
 /** The first image of a file, with its coordinate system. */
 export interface OpenGeotiff {
@@ -21,6 +22,7 @@ const PACKED: ReadonlyMap<number, string> = new Map([
   [32_773, 'PackBits'],
 ])
 const DEFLATED = [8, 32_946]
+const LZW = 5
 /** For each cell that a file may have it may take so many bytes, all bands together. */
 const BYTES_A_CELL = 8
 const USER_DEFINED = 32_767
@@ -33,8 +35,10 @@ const USER_DEFINED = 32_767
  */
 export async function openGeotiff(file: InputFile, mostCells: number): Promise<OpenGeotiff> {
   const { addDecoder, BaseDecoder, fromArrayBuffer } = await import('geotiff')
-  const decoder = boundedInflate(BaseDecoder, BYTES_A_CELL * mostCells)
-  addDecoder(DEFLATED, () => Promise.resolve(decoder))
+  const bounded = (unpack: Unpack) =>
+    Promise.resolve(boundedDecoder(BaseDecoder, unpack, BYTES_A_CELL * mostCells))
+  addDecoder(DEFLATED, () => bounded(inflated))
+  addDecoder(LZW, () => bounded(unpackLzw))
   const image = await fromArrayBuffer(file.bytes.slice().buffer)
     .then((tiff) => tiff.getImage())
     .catch(() => {
@@ -71,18 +75,25 @@ function refuseBeyondBounds(path: string, image: GeoTIFFImage, mostCells: number
     )
 }
 
+/** Unpacks a block, and throws where more comes out than may. */
+type Unpack = (packed: Uint8Array, most: number) => Uint8Array<ArrayBuffer>
+
 /**
- * A decoder of deflated blocks that stops where one unpacks to more than a block holds: a few
- * kilobytes could otherwise fill the memory.
+ * A decoder of blocks that stops where one unpacks to more than a block holds: a few kilobytes
+ * could otherwise fill the memory.
  */
-function boundedInflate(Base: typeof BaseDecoder, most: number): typeof BaseDecoder {
-  return class BoundedInflate extends Base {
+function boundedDecoder(
+  Base: typeof BaseDecoder,
+  unpack: Unpack,
+  most: number,
+): typeof BaseDecoder {
+  return class BoundedDecoder extends Base {
     override decodeBlock(buffer: ArrayBufferLike): ArrayBufferLike {
       const { tileWidth, tileHeight, bitsPerSample, planarConfiguration } = this.parameters
       const bits = typeof bitsPerSample === 'number' ? [bitsPerSample] : Array.from(bitsPerSample)
       const bitsACell = planarConfiguration === 2 ? bits[0] : bits.reduce((sum, b) => sum + b, 0)
       const bytes = Math.ceil((tileWidth * tileHeight * bitsACell) / 8)
-      return inflated(new Uint8Array(buffer), Math.min(most, bytes))
+      return unpack(new Uint8Array(buffer), Math.min(most, bytes)).buffer
     }
   }
 }
@@ -91,7 +102,7 @@ function boundedInflate(Base: typeof BaseDecoder, most: number): typeof BaseDeco
 const PIECE = 16_384
 
 /** @param most bytes; more than the block has where it is said to be higher than the image */
-function inflated(body: Uint8Array, most: number): ArrayBuffer {
+function inflated(body: Uint8Array, most: number): Uint8Array<ArrayBuffer> {
   const pieces: Uint8Array[] = []
   let size = 0
   const stream = new Unzlib((piece) => {
@@ -107,7 +118,7 @@ function inflated(body: Uint8Array, most: number): ArrayBuffer {
     block.set(piece, at)
     at += piece.length
   }
-  return block.buffer
+  return block
 }
 
 /**

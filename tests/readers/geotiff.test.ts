@@ -1,6 +1,12 @@
 /** GeoTIFF files made to harm: written here byte by byte after TIFF 6.0 and OGC 19-008r4. */
+import { execFileSync } from 'node:child_process'
+import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
+import { tmpdir } from 'node:os'
+import { join } from 'node:path'
 import { zlibSync } from 'fflate'
 import { expect, test } from 'vitest'
+import { unpackLzw } from '../../src/readers/lzw'
+import { hasGdal } from '../layers/outside'
 import { firstBand, openGeotiff } from '../../src/readers/geotiff'
 
 interface Made {
@@ -110,6 +116,56 @@ test('a deflated strip that unpacks to more than its rows is stopped and told', 
   await expect(firstBand('made.tif', image)).rejects.toThrow(
     /made\.tif is damaged \(a block unpacks to more than it may hold\); copy it again/,
   )
+})
+
+/** Codes of nine to twelve bits, the highest bit first, as a decoder expects them to grow. */
+function packedCodes(codes: readonly number[]): Uint8Array {
+  let text = ''
+  let next = 258
+  codes.forEach((code, i) => {
+    if (i > 2 && next < 4096) next++
+    const bits = next + 1 >= 2048 ? 12 : next + 1 >= 1024 ? 11 : next + 1 >= 512 ? 10 : 9
+    text += code.toString(2).padStart(bits, '0')
+  })
+  const bytes = text.padEnd(8 * Math.ceil(text.length / 8), '0').match(/.{8}/g) ?? []
+  return Uint8Array.from(bytes, (byte) => parseInt(byte, 2))
+}
+
+test('the worked example of LZW in TIFF 6.0, section 13 (from memory)', () => {
+  const codes = packedCodes([256, 7, 258, 8, 8, 258, 6, 6, 257])
+  expect([...unpackLzw(codes, 9)]).toEqual([7, 7, 7, 8, 8, 7, 7, 6, 6])
+  expect(() => unpackLzw(codes, 8)).toThrow(/unpacks to more than it may hold/)
+  expect(() => unpackLzw(packedCodes([256, 7, 300]), 99)).toThrow(/stands for nothing/)
+})
+
+test('an LZW strip in which every code is the longest yet is stopped and told', async () => {
+  // Each code stands for one byte more than the one before: 5 kB are 7 million bytes.
+  const codes = [256, 0, ...Array.from({ length: 3800 }, (_, i) => 258 + i)]
+  const body = packedCodes(codes)
+  expect(unpackLzw(body, 1e8).length).toBe((3801 * 3802) / 2)
+  const { image } = await openGeotiff(tiffOf({ body, compression: 5 }), MOST)
+  await expect(firstBand('made.tif', image)).rejects.toThrow(/unpacks to more than it may hold/)
+})
+
+test.skipIf(!hasGdal)('LZW is read as GDAL writes it', async () => {
+  const folder = mkdtempSync(join(tmpdir(), 'lzw-'))
+  try {
+    // Runs and noise, so that tables fill and are cleared.
+    const values = Float32Array.from({ length: 40_000 }, (_, i) =>
+      i % 7 < 5 ? 3 : Math.fround(1000 * Math.sin(i * i)),
+    )
+    const made = tiffOf({ width: 200, height: 200, body: new Uint8Array(values.buffer) })
+    writeFileSync(join(folder, 'plain.tif'), made.bytes)
+    for (const more of [[], ['-co', 'PREDICTOR=3'], ['-co', 'TILED=YES']]) {
+      const options = ['-q', '-co', 'COMPRESS=LZW', ...more, 'plain.tif', 'lzw.tif']
+      execFileSync('gdal_translate', options, { cwd: folder })
+      const bytes = new Uint8Array(readFileSync(join(folder, 'lzw.tif')))
+      const { image } = await openGeotiff({ path: 'lzw.tif', bytes }, MOST)
+      expect(Float32Array.from(await firstBand('lzw.tif', image))).toEqual(values)
+    }
+  } finally {
+    rmSync(folder, { recursive: true })
+  }
 })
 
 test('every way of cutting a file short ends in words or in its values', async () => {
