@@ -6,6 +6,7 @@ import { lengthOf } from './crs-question'
 import { baseName } from './rules'
 import type { Cell } from './station'
 import type { PlaceRow, PlaceTable } from './tables'
+import { Troubles } from './troubles'
 
 /** A row and the table that it stands in. */
 export interface RowAt {
@@ -29,7 +30,8 @@ const NEAREST_BUDGET = 400_000
 /** Rows of the sample tables, found by a scan’s name, as written or nearly so, or by hole and depth. */
 export class SampleRows {
   readonly all: RowAt[] = []
-  readonly problems: Problem[] = []
+  /** Of names that stand in a table more than once. */
+  readonly problems: readonly Problem[]
   private readonly byExact = new Map<string, RowAt[]>()
   private readonly byFolded = new Map<string, RowAt[]>()
   private readonly byHole = new Map<string, RowAt[]>()
@@ -38,6 +40,7 @@ export class SampleRows {
   /** Tables in which no column of names was found. */
   private readonly nameless: string[] = []
   private budget = NEAREST_BUDGET
+  private readonly repeats = new Map<RowAt, Repeat>()
 
   constructor(tables: readonly PlaceTable[]) {
     for (const table of tables) {
@@ -48,6 +51,7 @@ export class SampleRows {
     for (const rows of this.byHole.values()) {
       rows.sort((a, b) => (a.row.from ?? 0) - (b.row.from ?? 0) || a.number - b.number)
     }
+    this.problems = repeatProblems(this.repeats)
   }
 
   private add(at: RowAt): void {
@@ -56,7 +60,7 @@ export class SampleRows {
     if (row.name !== '') {
       this.files.add(at.table.file)
       const folded = foldedName(row.name)
-      this.tellRepeat(at, this.byFolded.get(folded) ?? [])
+      this.noteRepeat(at, this.byFolded.get(folded) ?? [])
       if (!this.byFolded.has(folded)) this.names.push(row.name)
       push(this.byExact, exactName(row.name), at)
       push(this.byFolded, folded, at)
@@ -66,17 +70,12 @@ export class SampleRows {
     }
   }
 
-  private tellRepeat(at: RowAt, before: readonly RowAt[]): void {
+  private noteRepeat(at: RowAt, before: readonly RowAt[]): void {
     const first = before.find(({ table }) => table === at.table)
     if (!first) return
-    const apart = metresApart(first.row, at.row)
-    const where = apart === null || apart < 0.5 ? '' : `, ${lengthOf(apart)} away`
-    this.problems.push({
-      file: at.table.file,
-      line: at.row.line,
-      problem: `‘${at.row.name}’ stands in the table again; the first is on line ${first.row.line}${where}`,
-      done: `line ${first.row.line} is used; rename or delete one of them`,
-    })
+    const known = this.repeats.get(first) ?? { second: at, times: 0, apart: 0 }
+    const apart = Math.max(known.apart, metresApart(first.row, at.row) ?? 0)
+    this.repeats.set(first, { ...known, times: known.times + 1, apart })
   }
 
   /**
@@ -144,6 +143,32 @@ function push<K>(map: Map<K, RowAt[]>, key: K, at: RowAt): void {
   const list = map.get(key)
   if (list) list.push(at)
   else map.set(key, [at])
+}
+
+/** Rows of a table that have the name of an earlier one. */
+interface Repeat {
+  readonly second: RowAt
+  readonly times: number
+  /** Metres from the first to the furthest of them; 0 where it cannot be told. */
+  readonly apart: number
+}
+
+/** One problem a name, however often it stands there. */
+function repeatProblems(repeats: ReadonlyMap<RowAt, Repeat>): Problem[] {
+  const ofFiles = new Map<string, Troubles>()
+  for (const [{ table, row: first }, { second, times, apart }] of repeats) {
+    const troubles = ofFiles.get(table.file) ?? new Troubles(table.file)
+    ofFiles.set(table.file, troubles)
+    const how = times === 1 ? 'again' : `${times} times more, from line ${second.row.line} on`
+    const where = apart < 0.5 ? '' : `, ${times === 1 ? '' : 'up to '}${lengthOf(apart)} away`
+    troubles.add(
+      'their names stand in the table more than once',
+      second.row.line,
+      `‘${second.row.name}’ stands in the table ${how}; the first is on line ${first.line}${where}`,
+      `line ${first.line} is used; rename or delete ${times === 1 ? 'one of them' : 'the others'}`,
+    )
+  }
+  return [...ofFiles.values()].flatMap((troubles) => troubles.all())
 }
 
 /** Metres between two rows' coordinates; null where they cannot be compared. */

@@ -3,6 +3,7 @@ import { assemble } from './assemble'
 import type { Layout, Look, Problem, ReadResult, ReadScan } from './input'
 import { decodeOrdinates } from './jcamp-ordinates'
 import { axisWords, lookOf } from './look'
+import { MOST_ROWS } from './lines'
 import { MetadataCollector } from './metadata'
 import { leftOut, quoted, stemOf } from './result'
 import type { TextFile } from './text-file'
@@ -20,6 +21,15 @@ interface DataRecord {
 interface Block {
   readonly records: DataRecord[]
   closed: boolean
+  /** Lines that are kept of it. */
+  lines: number
+}
+
+/** Why a file is not read at all, and from which line on it is too much. */
+interface Refusal {
+  readonly line: number
+  readonly problem: string
+  readonly advice: string
 }
 
 /** Something wrong at a line; ends the reading of a block. */
@@ -35,15 +45,13 @@ class Fault extends Error {
 
 const DATA_LABELS = new Set(['XYDATA', 'XYPOINTS', 'PEAKTABLE', 'NTUPLES', 'DATATABLE', 'PAGE'])
 const MOST_BLOCKS = 10_000
+/** Of a block: a point a line is the longest form. */
+const MOST_LINES = MOST_ROWS + 10_000
 
 /** Reads all blocks of a file; each with data is a scan. */
 export function readJcamp(text: TextFile): ReadResult {
   const blocks = splitBlocks(new TextDecoder().decode(text.bytes))
-  if ('tooManyFrom' in blocks) {
-    const problem = `JCAMP-DX of more than ${MOST_BLOCKS} blocks`
-    const advice = `split it into files of at most ${MOST_BLOCKS} scans`
-    return leftOut(text.file, blocks.tooManyFrom, problem, advice)
-  }
+  if ('problem' in blocks) return leftOut(text.file, blocks.line, blocks.problem, blocks.advice)
   const scans: ReadScan[] = []
   const problems: Problem[] = []
   let layout: Layout | null = null
@@ -65,13 +73,17 @@ export function readJcamp(text: TextFile): ReadResult {
 /**
  * Blocks run from `##TITLE=` to `##END=`; a linked file holds blocks in a block.
  *
- * @returns the line of the first block too many where there are more than are read
+ * @returns why it is refused where it has more blocks than are read, or a block more lines
  */
-function splitBlocks(text: string): Block[] | { readonly tooManyFrom: number } {
+function splitBlocks(text: string): Block[] | Refusal {
   const blocks: Block[] = []
   const open: Block[] = []
   let record: DataRecord | null = null
-  for (const [index, whole] of text.split(/\r\n|\n|\r/).entries()) {
+  let index = -1
+  for (const whole of linesOf(text)) {
+    index++
+    const block = open.at(-1)
+    if (block !== undefined && ++block.lines > MOST_LINES) return tooManyLines(index + 1)
     const comment = whole.indexOf('$$')
     const line = comment >= 0 ? whole.slice(0, comment) : whole
     const match = /^\s*##([^=]*)=(.*)$/u.exec(line)
@@ -82,18 +94,39 @@ function splitBlocks(text: string): Block[] | { readonly tooManyFrom: number } {
     const label = match[1].toUpperCase().replace(/[\s\-/_]/g, '')
     record = { label, written: match[1].trim(), lines: [match[2]], line: index + 1 }
     if (label === 'TITLE') {
-      if (blocks.length === MOST_BLOCKS) return { tooManyFrom: index + 1 }
-      const block: Block = { records: [], closed: false }
-      blocks.push(block)
-      open.push(block)
+      if (blocks.length === MOST_BLOCKS) return tooManyBlocks(index + 1)
+      const titled: Block = { records: [], closed: false, lines: 0 }
+      blocks.push(titled)
+      open.push(titled)
     }
     if (label === 'END') {
-      const block = open.pop()
-      if (block !== undefined) block.closed = true
+      const ended = open.pop()
+      if (ended !== undefined) ended.closed = true
       record = null
     } else if (label !== '') open[open.length - 1]?.records.push(record)
   }
   return blocks
+}
+
+function tooManyBlocks(line: number): Refusal {
+  const problem = `JCAMP-DX of more than ${MOST_BLOCKS} blocks`
+  return { line, problem, advice: `split it into files of at most ${MOST_BLOCKS} scans` }
+}
+
+function tooManyLines(line: number): Refusal {
+  const problem = `a JCAMP-DX block of more than ${MOST_LINES} lines, which is no scan`
+  return { line, problem, advice: 'export the scan again' }
+}
+
+/** Lines one after another: all of a large text at once would take many times its memory. */
+function* linesOf(text: string): Iterable<string> {
+  const ends = /\r\n|\n|\r/g
+  let start = 0
+  for (let end = ends.exec(text); end !== null; end = ends.exec(text)) {
+    yield text.slice(start, end.index)
+    start = ends.lastIndex
+  }
+  yield text.slice(start)
 }
 
 function readBlock(text: TextFile, block: Block): ReadResult {

@@ -74,6 +74,30 @@ describe('a sample table by name', () => {
     expect(stationOf(both, 1)?.name).toBe('A')
   })
 
+  test('a name that stands many times is one problem, and many such names are counted', () => {
+    const many = Array.from({ length: 100_000 }, (_, i) => `S1,${470000 + (i % 50)},7240000`)
+    const { problems } = place({
+      tables: [table('p/samples.csv', 'Sample,East,North', ...many)],
+      rules: RULES,
+    })
+    expect(problems.filter(({ file }) => file === 'p/samples.csv')).toEqual([
+      {
+        file: 'p/samples.csv',
+        line: 3,
+        problem:
+          '‘S1’ stands in the table 99999 times more, from line 3 on; the first is on line 2, up to 49 m away',
+        done: 'line 2 is used; rename or delete the others',
+      },
+    ])
+    const pairs = Array.from({ length: 60 }, (_, i) => `S${i >> 1},470000,7240000`)
+    const told = place({
+      tables: [table('p/samples.csv', 'Sample,East,North', ...pairs)],
+      rules: RULES,
+    }).problems
+    expect(told).toHaveLength(21)
+    expect(told[20].problem).toMatch(/^10 more rows with the same trouble: their names stand/)
+  })
+
   test('a name that stands twice is told with both lines; the first is used', () => {
     const twice = place({
       scans: [scan('A')],

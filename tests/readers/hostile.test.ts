@@ -30,6 +30,15 @@ describe('more than is read is refused whole, with the line where it begins', ()
     expect(readTextOf(jcampBlock.repeat(10_000)).scans).toHaveLength(10_000)
   })
 
+  test('lines of one JCAMP-DX block', () => {
+    const endless = jcampBlock.replace('##END=\n', '1\n'.repeat(520_000))
+    const { scans, problems } = readTextOf(endless)
+    expect(scans).toEqual([])
+    expect(problems).toMatchObject([
+      { line: 510_002, problem: 'a JCAMP-DX block of more than 510000 lines, which is no scan' },
+    ])
+  })
+
   test('stacked tables', () => {
     const stack = (count: number): string =>
       Array.from({ length: count }, (_, i) => `name: s${i}\n${rows}`).join('')
