@@ -110,6 +110,46 @@ export function companionFor(
   return null
 }
 
+/** What a record wants: which file is missing, what there is instead, and what to do. */
+export function missingAxis(
+  candidates: readonly Companion[],
+  record: { readonly path: string },
+  channels: number,
+): { readonly problem: string; readonly advice: string } {
+  const folders = new Set(foldersUp(record.path))
+  const near = candidates.filter(({ file }) => folders.has(folderOf(file)))
+  const fitting = near.filter(({ values }) => values.length === channels)
+  const wanted = `${channels} values and no wavelengths`
+  if (fitting.length > 1) {
+    const names = listed(fitting.map(({ file }) => file))
+    return {
+      problem: `${wanted}: ${names} differ, and no word of their titles or names tells which is meant`,
+      advice: 'leave the one of this record’s instrument in its folder and take the others out',
+    }
+  }
+  const others = near.map(({ file, values }) => `${file} (${values.length})`)
+  const away = candidates.filter(({ values }) => values.length === channels)
+  const instead =
+    away.length > 0
+      ? `; in another folder there is ${listed(away.map(({ file }) => file))}`
+      : others.length > 0
+        ? `; found were ${listed(others)}`
+        : ''
+  return {
+    problem: `${wanted}: the library’s file of ${channels} wavelengths, one a line in nm or µm, stands neither beside it nor in a folder above${instead}`,
+    advice:
+      away.length > 0
+        ? 'copy that file into this record’s folder, or a folder above, and choose the folder again'
+        : `copy the file that came with the library (its title names wavelengths, and it has as many lines of numbers as the record) into this folder and choose it again; if there is none of ${channels}, the record is not whole`,
+  }
+}
+
+/** Some names for a sentence, the first few of many. */
+function listed(names: readonly string[]): string {
+  const few = names.slice(0, 3).join(', ')
+  return names.length > 3 ? `${few} and ${names.length - 3} more` : few
+}
+
 function bestNamed(candidates: readonly Companion[], record: string): Companion | null {
   const words = wordsOf(record)
   const inAll = candidates

@@ -1,6 +1,6 @@
 /** Reads a record of one value a line, whose wavelengths stand in a companion file. */
 import { assemble } from './assemble'
-import { companionFor, companionKind, readValueColumn } from './companions'
+import { companionFor, companionKind, missingAxis, readValueColumn } from './companions'
 import type { Head, CellFormat } from './head'
 import type { ReadResult } from './input'
 import { lookOf } from './look'
@@ -26,12 +26,8 @@ export function readValues(text: TextFile, head: Head, format: CellFormat): Read
   const record = { path: text.file, title }
   const axis = companionFor(text.companions.axes, record, count)
   if (axis === null) {
-    return leftOut(
-      text.file,
-      null,
-      `${count} values and no wavelengths: no single file of ${count} wavelengths stands beside it or in a folder above`,
-      'put the file of wavelengths that came with the library there, or check that the record is whole',
-    )
+    const { problem, advice } = missingAxis(text.companions.axes, record, count)
+    return leftOut(text.file, null, problem, advice)
   }
   const bandwidths = companionFor(text.companions.bandwidths, record, count)
   const read = assemble(

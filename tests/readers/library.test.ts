@@ -1,6 +1,6 @@
 /** All 414 records of the part of the USGS library in ../shared/spectra (Data Series 1035). */
 import { existsSync, readdirSync, readFileSync } from 'node:fs'
-import { expect, test } from 'vitest'
+import { describe, expect, test } from 'vitest'
 import { collectCompanions } from '../../src/readers/companions'
 import type { InputFile } from '../../src/readers/input'
 import { readFile } from '../../src/readers/read-file'
@@ -58,4 +58,50 @@ test.skipIf(absent)('a truncated record is told by its count (skipped without ..
   const { scans, problems } = readFile(half, companions)
   expect(scans).toEqual([])
   expect(problems[0].problem).toMatch(/values and no wavelengths/)
+})
+
+describe('a record without its wavelengths says which file is missing and what to do', () => {
+  const bytes = (text: string) => new TextEncoder().encode(text)
+  const record = {
+    path: 'lib/minerals/Alunite_A.txt',
+    bytes: bytes(`Record=1: Alunite\n${'0.25\n'.repeat(40)}`),
+  }
+  const axis = (path: string, count: number, from = 400): InputFile => ({
+    path,
+    bytes: bytes(
+      `Wavelengths\n${Array.from({ length: count }, (_, i) => from + 5 * i).join('\n')}`,
+    ),
+  })
+  const told = (...files: InputFile[]) => readFile(record, collectCompanions(files)).problems[0]
+
+  test.each<[what: string, files: InputFile[], problem: RegExp, done: RegExp]>([
+    [
+      'none',
+      [],
+      /^40 values and no wavelengths: the library’s file of 40 wavelengths, one a line in nm or µm, stands neither beside it nor in a folder above$/,
+      /copy the file that came with the library .* into this folder and choose it again/,
+    ],
+    [
+      'of another length',
+      [axis('lib/short.txt', 30)],
+      /; found were lib\/short\.txt \(30\)$/,
+      /if there is none of 40, the record is not whole/,
+    ],
+    [
+      'elsewhere',
+      [axis('other/axis.txt', 40)],
+      /in another folder there is other\/axis\.txt$/,
+      /copy that file into this record’s folder/,
+    ],
+    [
+      'two that differ',
+      [axis('lib/p.txt', 40), axis('lib/q.txt', 40, 500)],
+      /lib\/p\.txt, lib\/q\.txt differ/,
+      /take the others out/,
+    ],
+  ])('%s', (_, files, problem, done) => {
+    expect(told(...files)).toMatchObject({ file: record.path, line: null })
+    expect(told(...files).problem).toMatch(problem)
+    expect(told(...files).done).toMatch(done)
+  })
 })
