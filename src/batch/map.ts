@@ -123,7 +123,8 @@ async function readSettings(given: Arguments): Promise<Settings> {
       return parse(bytes.toString('utf8'))
     } catch (error) {
       if (error instanceof RecipeError) {
-        throw new RecipeError('', `The ${kind} ${path} is wrong ${error.message}.`)
+        const where = error.path === '' ? ': ' : ' '
+        throw new RecipeError('', `The ${kind} ${path} is wrong${where}${error.message}.`)
       }
       throw error
     }

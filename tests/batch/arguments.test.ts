@@ -46,7 +46,7 @@ describe('64, with what is wrong and nothing written', () => {
   const cases: readonly [string, () => string[], RegExp][] = [
     ['an unknown option', () => ['--fast'], /no option --fast[^]*Usage: npm run map/],
     ['a recipe that is not there', () => ['--recipe', scratch.path('none.json')], /ENOENT/],
-    ['a recipe that is no JSON', () => ['--recipe', scratch.put('r.json', '{')], /not JSON/],
+    ['a recipe that is no JSON', () => ['--recipe', scratch.put('r.json', '{')], /is wrong: it is not JSON/],
     [
       'a recipe with a misspelt key',
       () => ['--recipe', recipe({ recipe: 1, indexes: [] })],
