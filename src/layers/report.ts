@@ -59,6 +59,8 @@ export interface ReportedSet {
   readonly set: string
   readonly source: string
   readonly references: number
+  /** How many of them are switched off. */
+  readonly off: number
   /** Of the set's file. */
   readonly sha256: string
 }

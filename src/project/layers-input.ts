@@ -10,7 +10,7 @@ import { version } from '../../package.json'
 import { photoRows } from './photo-rows'
 import type { Holdings, Project, ScanHead } from './project'
 import { RECORD_COLUMNS } from './record-parts'
-import { reportedSets, setFiles } from './reported-sets'
+import { reportedSets, setFiles, unmetChoices } from './reported-sets'
 import { filesAlike, type Alike } from './recipe-layouts'
 import { structureRows } from './structure-rows'
 import type { Results, SurfaceResult } from './results'
@@ -124,6 +124,7 @@ function notesOf(project: Project, holdings: Holdings, results: Results): string
   results.verdicts.forEach((verdict, scan) => {
     if (verdict.corrected) notes.push(correctionNote(results.heads[scan], verdict))
   })
+  if (results.references) notes.push(...unmetChoices(results.references))
   if (project.statement) notes.unshift(project.statement)
   return notes
 }

@@ -1,5 +1,5 @@
 /** Reference sets as they leave with the layers: named, told apart by their bytes, and the own ones whole. */
-import type { References } from '../jobs/references'
+import { knownMinerals, type References } from '../jobs/references'
 import { sha256 } from '../layers/sha256'
 import type { ReportedSet } from '../layers/report'
 import type { NamedSpectrum } from '../minerals/prepare'
@@ -7,21 +7,31 @@ import type { ReferenceSet } from '../minerals/reference'
 import { writeReferenceSet } from '../minerals/set-file'
 
 /** A set never changes: an edited one is another. */
-const known = new WeakMap<ReferenceSet, ReportedSet>()
+const digests = new WeakMap<ReferenceSet, string>()
 
 /** What the report says of each set, and of measured records together. */
-export function reportedSets({ sets, measured }: References): ReportedSet[] {
-  const reported = sets.map((set) => {
-    const found = known.get(set) ?? reportedSet(set)
-    known.set(set, found)
-    return found
+export function reportedSets({ sets, measured, off }: References): ReportedSet[] {
+  const isOff = new Set(off)
+  const reported = sets.map((set): ReportedSet => {
+    const found = digests.get(set) ?? sha256(new TextEncoder().encode(writeReferenceSet(set)))
+    digests.set(set, found)
+    return {
+      set: set.name,
+      source: set.source,
+      references: set.references.length,
+      off: set.references.filter(({ record }) => isOff.has(record)).length,
+      sha256: found,
+    }
   })
-  return measured.length === 0 ? reported : [...reported, reportedRecords(measured)]
+  return measured.length === 0 ? reported : [...reported, reportedRecords(measured, isOff)]
 }
 
 /** Records that are used as they were measured; their files stand among the report's inputs. */
-function reportedRecords(measured: readonly NamedSpectrum[]): ReportedSet {
-  const digests = measured.map(({ name, wavelengths, reflectance }) => {
+function reportedRecords(
+  measured: readonly NamedSpectrum[],
+  isOff: ReadonlySet<string>,
+): ReportedSet {
+  const each = measured.map(({ name, wavelengths, reflectance }) => {
     const numbers = Float64Array.from([...wavelengths, ...reflectance])
     return `${name} ${sha256(new Uint8Array(numbers.buffer))}`
   })
@@ -29,17 +39,27 @@ function reportedRecords(measured: readonly NamedSpectrum[]): ReportedSet {
     set: 'measured records',
     source: 'the folder of --references',
     references: measured.length,
-    sha256: sha256(new TextEncoder().encode(digests.join('\n'))),
+    off: measured.filter(({ name }) => isOff.has(name)).length,
+    sha256: sha256(new TextEncoder().encode(each.join('\n'))),
   }
 }
 
-function reportedSet(set: ReferenceSet): ReportedSet {
-  return {
-    set: set.name,
-    source: set.source,
-    references: set.references.length,
-    sha256: sha256(new TextEncoder().encode(writeReferenceSet(set))),
-  }
+/** What a project's choice of references says that none of them answers to, as sentences. */
+export function unmetChoices(references: References): string[] {
+  const { sets, measured, off, ranges } = references
+  const records = new Set([
+    ...sets.flatMap((set) => set.references.map(({ record }) => record)),
+    ...measured.map(({ name }) => name),
+  ])
+  const minerals = new Set(knownMinerals(references).map(({ mineral }) => mineral))
+  return [
+    ...off
+      .filter((record) => !records.has(record))
+      .map((record) => `The recipe switches off ‘${record}’, which no reference set has.`),
+    ...Object.keys(ranges)
+      .filter((mineral) => !minerals.has(mineral))
+      .map((mineral) => `The recipe has ranges for ‘${mineral}’, which no reference is of.`),
+  ]
 }
 
 /** The project's own sets as files. */

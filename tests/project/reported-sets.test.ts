@@ -5,7 +5,7 @@ import { planLayers } from '../../src/layers/export-all'
 import { readReferenceSet } from '../../src/minerals/set-file'
 import { layersInput } from '../../src/project/layers-input'
 import { emptyProject } from '../../src/project/project'
-import { reportedSets } from '../../src/project/reported-sets'
+import { reportedSets, unmetChoices } from '../../src/project/reported-sets'
 import { recipeOf, run } from './field'
 import { THREE } from './pools'
 
@@ -24,6 +24,7 @@ test('the report names each set by its bytes, and an own set leaves whole', asyn
       set: 'three',
       source: 'the built-in set',
       references: THREE.sets[0].references.length,
+      off: 0,
       sha256: createHash('sha256')
         .update(saved.replace('"name": "our pit/2024"', '"name": "three"'))
         .digest('hex'),
@@ -50,4 +51,18 @@ test('measured records are told together, by their names and numbers', () => {
   const renamed = [{ ...measured[0], name: 'Kaolinite_b' }]
   const [other] = reportedSets({ sets: [], measured: renamed, off: [], ranges: {} })
   expect(other.sha256).not.toBe(told.sha256)
+})
+
+test('references that are switched off are counted, and choices that nothing answers to are told', () => {
+  const [{ record, mineral }] = THREE.sets[0].references
+  const references = {
+    ...THREE,
+    off: [record, 'Nothing_1'],
+    ranges: { [mineral]: [[2100, 2200]] as const, unobtainium: [[2100, 2200]] as const },
+  }
+  expect(reportedSets(references)).toMatchObject([{ set: 'three', off: 1 }])
+  expect(unmetChoices(references)).toEqual([
+    'The recipe switches off ‘Nothing_1’, which no reference set has.',
+    'The recipe has ranges for ‘unobtainium’, which no reference is of.',
+  ])
 })
