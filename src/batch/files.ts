@@ -1,5 +1,5 @@
 /** Files on disk as the project reads them. */
-import { statSync } from 'node:fs'
+import { realpathSync, statSync } from 'node:fs'
 import { open, readdir, readFile } from 'node:fs/promises'
 import { basename, dirname, join, posix, resolve } from 'node:path'
 import type { InputSource } from '../project/reading'
@@ -17,7 +17,8 @@ export interface FoundFiles {
 /**
  * The files named and those in the folders named, in order of their paths. A path in the result
  * begins inside the named folder, so that outputs do not depend on where it stands; where two
- * would be alike, both begin with their named folder's own name.
+ * would be alike, both begin with their named folder's own name. A file that is named twice, or
+ * stands in a folder that is, is there once.
  *
  * @param out a folder that is passed over where it stands inside one of these: that of the layers,
  *   so that a second run reads what the first one read
@@ -25,13 +26,18 @@ export interface FoundFiles {
 export function findFiles(paths: readonly string[], out?: string): FoundFiles {
   const found: { root: string; source: InputSource }[] = []
   const problems: Problem[] = []
-  for (const path of paths) {
+  const places = new Set<string>()
+  const add = (root: string, file: Found): void => {
+    if (!places.has(file.at)) found.push({ root, source: sourceOf(file) })
+    places.add(file.at)
+  }
+  const once = new Map(paths.toReversed().map((path) => [resolve(path), path]))
+  for (const path of [...once.values()].reverse()) {
     const root = basename(resolve(path))
     try {
       const stats = statSync(path)
       if (stats.isFile()) {
-        const source = sourceOf({ at: path, named: root, size: stats.size })
-        found.push({ root, source })
+        add(root, { at: realpathSync(path), named: root, size: stats.size })
         continue
       }
       const walked = walk(path, out)
@@ -43,7 +49,7 @@ export function findFiles(paths: readonly string[], out?: string): FoundFiles {
           problem: 'the folder is empty',
           done: 'nothing to read; check the path',
         })
-      for (const file of walked.files) found.push({ root, source: sourceOf(file) })
+      for (const file of walked.files) add(root, file)
     } catch (error) {
       problems.push(unopened(path, error))
     }

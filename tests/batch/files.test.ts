@@ -73,6 +73,17 @@ describe('links', () => {
   })
 })
 
+test('a file or folder that is named twice is read once', () => {
+  scratch.put('in/a.txt', 'a')
+  scratch.put('in/deep/b.txt', 'b')
+  const folder = scratch.path('in')
+  for (const again of [folder, `${folder}/`, scratch.path('in/deep/b.txt')]) {
+    const { sources, problems } = findFiles([folder, again])
+    expect(sources.map(({ path }) => path)).toEqual(['a.txt', 'deep/b.txt'])
+    expect(problems).toEqual([])
+  }
+})
+
 test('what is neither a file nor a folder is told, and never waited for', () => {
   scratch.put('in/a.txt', 'a')
   execFileSync('mkfifo', [scratch.path('in', 'pipe')])
