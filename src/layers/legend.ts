@@ -31,14 +31,14 @@ export function classSymbols(classes: readonly ClassRule[]): ClassSymbol[] {
 
 /**
  * Colours of a surface of the likeliest class, by number from 0 up: the classes' own, and for what
- * has none (a mineral group) the palette's in turn.
+ * has none (a mineral group) the palette's in turn, first those that no other of the surface has.
  */
 export function codeColours(
   { classes }: { readonly classes: readonly { readonly name: string }[] },
   rules: readonly ClassRule[],
 ): string[] {
   const own = new Map(rules.map(({ name, colour }) => [name, colour]))
-  const used: string[] = [...own.values()]
+  const used: string[] = classes.flatMap(({ name }) => own.get(name) ?? [])
   return classes.map(({ name }, code) => {
     if (code === 0) return UNCLASSIFIED_COLOUR
     const colour = own.get(name) ?? nextColour(used)

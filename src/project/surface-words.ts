@@ -166,9 +166,11 @@ export function intervalSentence(blocked: Testing | null): string {
   const { count = 0, coverage90: part, coverage90Error: error } = blocked ?? {}
   if (typeof part !== 'number' || typeof error !== 'number') return ''
   const off = part - 0.9
-  if (!(Math.abs(off) > 2 * Math.max(error, Math.sqrt((0.9 * 0.1) / count)))) return ''
+  // Where all lie inside the blocks do not differ, and only their number tells.
+  const known = Math.max(error, Math.sqrt((0.9 * 0.1) / count))
+  if (!(Math.abs(off) > 2 * known)) return ''
   const [is, so] = off < 0 ? ['small', 'further off'] : ['large', 'nearer']
-  return ` Its standard errors are too ${is}: with blocks left out ${Math.round(100 * part)} % of the stations lie in their 90 % interval (± ${Math.round(100 * error)}). Expect values to be ${so} than the ± says.`
+  return ` Its standard errors are too ${is}: with blocks left out ${Math.round(100 * part)} % of the stations lie in their 90 % interval (± ${Math.round(100 * known)}). Expect values to be ${so} than the ± says.`
 }
 
 const COUNTS_AS = { half: 'half the limit', zero: 'zero', limit: 'the limit', 'leave out': '' }

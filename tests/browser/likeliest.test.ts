@@ -52,4 +52,17 @@ describe.skipIf(!canBrowse)('the likeliest class', () => {
     await expect.poll(() => told.getByLabel('featureless').isChecked()).toBe(true)
     expect(errorsOf(page)).toEqual([])
   })
+
+  test('mineral groups are told apart in the same way, from the list of new surfaces', async () => {
+    await page
+      .getByLabel('What the new surface is of')
+      .selectOption({ label: 'the likeliest mineral group and its doubt' })
+    await page.getByRole('button', { name: 'Add', exact: true }).click()
+    const head = page.locator('summary', { hasText: /^\s*likeliest group/ })
+    const card = page.locator('#panel details').filter({ has: head })
+    await card.getByText('Groups told apart').waitFor({ timeout: 90_000 })
+    await settled(page)
+    const rows = await card.locator('tbody tr').allInnerTexts()
+    expect(rows.some((row) => /^white mica\s+\d+\s+\d+\s%$/.test(row))).toBe(true)
+  })
 })
