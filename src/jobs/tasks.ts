@@ -5,10 +5,9 @@ import type { Boundaries } from '../surfaces/boundaries'
 import { drawStretch, type Drawn, type Stretch } from '../surfaces/chance'
 import { compareMethod, type Compared, type ComparedName } from '../surfaces/compare'
 import { planSurface, type SurfacePlan } from '../surfaces/compute'
-import { computeTile } from '../surfaces/compute-tile'
 import { warpToMercator, type WarpedSurface } from '../surfaces/mercator'
 import type { Grid, Points, SurfaceBands, SurfaceRule } from '../surfaces/model'
-import type { Part, SurfaceTile } from '../surfaces/tiles'
+import type { Part, TilesDone } from '../surfaces/tiles'
 import { transformedPoints } from '../surfaces/transforms'
 import type { TrendDegree } from '../surfaces/trend'
 import { variogramView, type VariogramView } from '../surfaces/variogram-view'
@@ -21,6 +20,7 @@ import { linesOnMap, type LinesInput, type LinesOnMap } from './lines-on-map'
 import { read, type Platform, type ReadInput, type ReadOutput } from './read'
 import { fitScans, type FitInput } from './fit'
 import { measureStandards, type StandardsInput, type StandardsOutput } from './standards'
+import { timedTiles } from './timed-tiles'
 import { surfacePicture, type PictureInput, type SurfacePicture } from './surface-picture'
 import { prepareReferences, type PreparedReferences, type References } from './references'
 
@@ -166,11 +166,12 @@ const viewTask: Task<ViewInput, VariogramView> = (input) => {
   return { output: variogramView(values, trend, barriers), transfer: [] }
 }
 
-const tileTask: Task<TileInput, SurfaceTile> = ({ plan, part, grid }, provided) => {
+const tileTask: Task<TileInput, TilesDone> = ({ plan, part, grid }, provided) => {
   const found = provided.get(plan) as SurfacePlan | undefined
   if (!found) throw new Error(`There is no plan ‘${plan}’ in this worker.`)
-  const output = computeTile(found, part, grid)
-  return { output, transfer: buffers(output.estimate, output.variance) }
+  const output = timedTiles(found, part, grid, () => performance.now())
+  const bands = output.tiles.flatMap(({ estimate, variance }) => [estimate, variance])
+  return { output, transfer: buffers(...bands) }
 }
 
 const stretchTask: Task<StretchInput, Drawn> = ({ plan, stretch, fields }, provided) => {

@@ -3,7 +3,7 @@ import type { Pool } from '../jobs/pool'
 import { coarseSteps, everyNode, Picture, TileJoiner } from '../surfaces/coarse'
 import type { SurfacePlan } from '../surfaces/compute'
 import type { Grid, SurfaceBands } from '../surfaces/model'
-import { tilesOf, type Part } from '../surfaces/tiles'
+import { tilesOf, type Part, type SurfaceTile } from '../surfaces/tiles'
 
 /** A surface on its way. */
 export interface SoFar {
@@ -39,8 +39,11 @@ export async function coarsePass(
   const joined = new TileJoiner(plan.name, grid, hasVarianceOf(plan))
   pool.provide(name, plan)
   try {
-    const one = async (part: Part) =>
-      joined.add(await pool.run('surface tile', { plan: name, part, grid }, { signal }))
+    const one = async (part: Part): Promise<void> => {
+      const { tiles, left } = await pool.run('surface tile', { plan: name, part, grid }, { signal })
+      for (const tile of tiles) joined.add(tile)
+      await Promise.all(left.map(one))
+    }
     await Promise.all(tilesOf({ ...plan, grid }).map(one))
     return joined.bands()
   } finally {
@@ -70,7 +73,7 @@ export async function computeInTiles(
   const grids = [...steps.map((step) => everyNode(plan.grid, step)), plan.grid]
   const picture = steps.length > 0 ? new Picture(plan.grid, hasVariance) : null
   const passes = grids.map((grid) => tilesOf({ ...plan, grid }))
-  const total = passes.reduce((sum, tiles) => sum + tiles.length, 0)
+  const total = grids.reduce((sum, { columns, rows }) => sum + columns * rows, 0)
   const nodes = plan.grid.columns * plan.grid.rows
   const perPicture = Math.max(NODES_PER_PICTURE, nodes / 8)
   let [done, known, told, coarsest] = [0, 0, 0, Infinity]
@@ -78,16 +81,21 @@ export async function computeInTiles(
   const pass = async (grid: Grid, tiles: readonly Part[]) => {
     const joined = new TileJoiner(plan.name, grid, hasVariance)
     const full = grid === plan.grid
-    const one = async (part: Part) => {
-      const input = { plan: name, part, ...(full ? {} : { grid }) }
-      const tile = await pool.run('surface tile', input, { signal })
+    const take = (tile: SurfaceTile) => {
       joined.add(tile)
-      if (full && picture) {
-        picture.take(tile)
-        known += (part.to - part.from) * (part.right - part.left)
-        if (known - told >= perPicture && known < nodes && coarsest < Infinity) tell()
-      }
-      progress(++done, total)
+      const count = (tile.to - tile.from) * (tile.right - tile.left)
+      done += count
+      if (!full || !picture) return
+      picture.take(tile)
+      known += count
+    }
+    const one = async (part: Part): Promise<void> => {
+      const input = { plan: name, part, ...(full ? {} : { grid }) }
+      const { tiles: computed, left } = await pool.run('surface tile', input, { signal })
+      computed.forEach(take)
+      if (known - told >= perPicture && known < nodes && coarsest < Infinity) tell()
+      progress(done, total)
+      await Promise.all(left.map(one))
     }
     await Promise.all(tiles.map(one))
     return joined.bands()

@@ -47,6 +47,8 @@ export interface ChoiceNeeds {
   readonly reach: number
   /** Whether a station may be used at all; all where absent. */
   readonly allowed?: (station: number) => boolean
+  /** Whether time is up, and who is told of the nodes that are then passed over; absent for never. */
+  readonly limit?: { isOver(): boolean; passOver(block: NodeBlock): void }
 }
 
 /** Past this many candidates for each station wanted a block is worth splitting. */
@@ -95,7 +97,7 @@ export class NeighbourChooser extends BlockSets {
   /**
    * Chooses for a block's nodes, the nearest first, ties to the higher index, and has their sets
    * visited; a block with many candidates is split and visited in parts. Nodes that lack what they
-   * need are in no set.
+   * need are in no set. Once time is up what is left of the block is passed over.
    */
   visit(
     block: PlacedBlock,
@@ -104,6 +106,7 @@ export class NeighbourChooser extends BlockSets {
     among: Int32Array | null = null,
   ): void {
     if (block.count === 0) return
+    if (needs.limit?.isOver()) return needs.limit.passOver(block)
     this.sight?.face(boxOf(block.x, block.y, block.count))
     // Across a barrier no station is seen by all of the block, so that nothing would bound it.
     if (block.count > 1 && this.sight?.isStraddled()) {

@@ -31,6 +31,9 @@ export interface ChosenValues {
   readonly lagrange?: Float64Array
 }
 
+/** What `wanted` is of a node that there was no time for. */
+export const PASSED_OVER = 2
+
 /** Any model serves where there is none: only distances are wanted of it. */
 const ISOTROPIC: Variogram = { nugget: 1, structures: [] }
 
@@ -42,6 +45,8 @@ export class ChosenEstimator {
   private readonly least: number
   private readonly power: number
   private readonly members: Int32Array
+  /** Blocks, and parts of them, that the last rows have computed. */
+  private visited = 0
 
   /** @throws Error in words where points, model or choice cannot be used */
   constructor(input: Points, method: ChosenMethod, choice: Choice) {
@@ -64,6 +69,8 @@ export class ChosenEstimator {
    * @param wanted 1 for nodes that are wanted, row-major from the first row
    * @param reach a node farther than this from every station that it may use is NaN
    * @param drift the external drift at the nodes of the rows, where stations have one
+   * @param isOver whether time is up; asked once something is computed. Nodes that are then passed
+   *   over are no longer `wanted`, but 2
    */
   rows(
     grid: Grid,
@@ -71,9 +78,17 @@ export class ChosenEstimator {
     wanted: Uint8Array,
     reach: number,
     drift: Float64Array | null = null,
+    isOver: () => boolean = () => false,
   ): ChosenValues {
     if (this.kriger) this.kriger.driftAtTargets = drift
     const values = this.nothingYet((to - from) * grid.columns)
+    this.visited = 0
+    const limit = {
+      isOver: () => this.visited > 0 && isOver(),
+      passOver: ({ target, count }: NodeBlock) => {
+        for (let node = 0; node < count; node++) wanted[target[node]] = PASSED_OVER
+      },
+    }
     const side = blockSide(this.field, this.chooser.most, grid.cell)
     const block = placedBlock(side * side)
     for (let top = from; top < to; top += side) {
@@ -84,7 +99,7 @@ export class ChosenEstimator {
             const target = (row - from) * grid.columns + column
             if (wanted[target] === 1) this.add(block, nodeX(grid, column), nodeY(grid, row), target)
           }
-        this.estimate(block, { least: this.least, reach }, values)
+        this.estimate(block, { least: this.least, reach, limit }, values)
       }
     }
     return values
@@ -142,6 +157,7 @@ export class ChosenEstimator {
     const { kriger, chooser } = this
     const { estimate, variance, lagrange } = out
     chooser.visit(block, needs, (sets, nodes) => {
+      this.visited++
       if (kriger && variance) kriger.krigeSets(sets, nodes, { estimate, variance, lagrange })
       else this.weighSets(sets, nodes, estimate)
     })

@@ -7,7 +7,7 @@
 import { keepWithin } from './boundaries'
 import { chancesOf } from './chance'
 import type { Choice } from './chosen-neighbours'
-import { ChosenEstimator, type ChosenValues } from './chosen-rows'
+import { ChosenEstimator, PASSED_OVER, type ChosenValues } from './chosen-rows'
 import { choosingMethod, krigedPoints, type SurfacePlan } from './compute'
 import { driftOfRows } from './external-drift'
 import { clippedProbabilities } from './indicator'
@@ -17,7 +17,15 @@ import { prepareField } from './kriging-field'
 import type { Grid, SurfaceBands, Variogram } from './model'
 import { naturalNeighbours, type NaturalNeighbours } from './natural-neighbour'
 import { keepInHull, keepWithinError, withinReach } from './reach'
-import { assemble, tilesOf, wholeRows, type Part, type SurfaceTile } from './tiles'
+import {
+  assemble,
+  cutTile,
+  tilesOf,
+  wholeRows,
+  type Part,
+  type SurfaceTile,
+  type TilesDone,
+} from './tiles'
 import { restorerOf } from './transformed-surface'
 
 const choosers = new WeakMap<SurfacePlan, ChosenEstimator>()
@@ -68,8 +76,47 @@ export function computeRows(
   return computeTile(plan, wholeRows(grid, from, to), grid)
 }
 
+/**
+ * Prepares a plan's stations for its tiles, which would do so themselves: with many stations that
+ * takes as long as a tile.
+ */
+export function preparePlan(plan: SurfacePlan): void {
+  const { choice, variogram } = plan
+  if (choice) chooserOf(plan, choice)
+  else if (variogram) krigerOf(plan, variogram)
+  else if (plan.method === 'natural-neighbour') naturalOf(plan)
+}
+
 /** Computes a part of a plan, on a grid of its own as `computeRows` has it. */
 export function computeTile(plan: SurfacePlan, part: Part, grid: Grid = plan.grid): SurfaceTile {
+  return compute(plan, part, grid, () => false).tile
+}
+
+/**
+ * The same for as long as there is time. Where stations are chosen one node may take hundreds of
+ * times as long as another, so that there the part is left at the nodes where time is up; elsewhere
+ * it is computed whole.
+ *
+ * @param isOver whether time is up
+ */
+export function computeUntil(
+  plan: SurfacePlan,
+  part: Part,
+  grid: Grid = plan.grid,
+  isOver: () => boolean,
+): TilesDone {
+  const { tile, wanted } = compute(plan, part, grid, isOver)
+  return wanted.includes(PASSED_OVER)
+    ? cutTile(tile, columnsOf(wanted, grid.columns, part.left, part.right))
+    : { tiles: [tile], left: [] }
+}
+
+function compute(
+  plan: SurfacePlan,
+  part: Part,
+  grid: Grid,
+  isOver: () => boolean,
+): { readonly tile: SurfaceTile; readonly wanted: Uint8Array } {
   const { from, to, left, right } = part
   const wanted = withinReach(plan.points, grid, part, plan.reach, plan.stationsAtLeast ?? 1)
   if (plan.within) keepWithin(plan.within, grid, [from, to], wanted)
@@ -78,32 +125,37 @@ export function computeTile(plan: SurfacePlan, part: Part, grid: Grid = plan.gri
   drift?.forEach((value, node) => {
     if (Number.isNaN(value)) wanted[node] = 0
   })
-  const { estimate, variance } = computeWanted(plan, grid, [from, to], wanted, drift)
+  const asked = { grid, rows: [from, to] as const, wanted, drift, isOver }
+  const { estimate, variance } = computeWanted(plan, asked)
   if (typeof plan.errorAtMost === 'number' && variance)
     keepWithinError(estimate, variance, plan.errorAtMost)
   const chance = plan.method === 'class-probability'
   const cut = (values: Float64Array) => columnsOf(values, grid.columns, left, right)
-  return {
-    from,
-    to,
-    left,
-    right,
+  const tile = {
+    ...part,
     estimate: cut(chance ? clippedProbabilities(estimate) : estimate),
     variance: variance && cut(variance),
   }
+  return { tile, wanted }
+}
+
+/** Nodes of rows, 1 where they are wanted. */
+interface Wanted {
+  readonly grid: Grid
+  readonly rows: readonly [from: number, to: number]
+  readonly wanted: Uint8Array
+  readonly drift: Float64Array | null
+  readonly isOver: () => boolean
 }
 
 function computeWanted(
   plan: SurfacePlan,
-  grid: Grid,
-  rows: readonly [from: number, to: number],
-  wanted: Uint8Array,
-  drift: Float64Array | null,
+  { grid, rows, wanted, drift, isOver }: Wanted,
 ): { estimate: Float64Array; variance: Float64Array | null } {
   const { points, choice, variogram } = plan
   if (choice) {
     const chooser = chooserOf(plan, choice)
-    return inOwnUnit(plan, chooser.rows(grid, rows, wanted, plan.reach, drift))
+    return inOwnUnit(plan, chooser.rows(grid, rows, wanted, plan.reach, drift, isOver))
   }
   if (variogram) {
     const kriger = krigerOf(plan, variogram)
@@ -133,15 +185,15 @@ function inOwnUnit(
 }
 
 /** Columns [left, right) of row-major values. */
-function columnsOf(
-  values: Float64Array,
+function columnsOf<T extends Float64Array | Uint8Array>(
+  values: T,
   columns: number,
   left: number,
   right: number,
-): Float64Array {
+): T {
   const width = right - left
   if (width === columns) return values
-  const out = new Float64Array((values.length / columns) * width)
+  const out = values.slice(0, (values.length / columns) * width) as T
   for (let at = 0, row = 0; at < out.length; at += width, row += columns)
     out.set(values.subarray(row + left, row + right), at)
   return out

@@ -14,7 +14,7 @@ import { zipEntries } from '../../src/readers/zip'
 import { planSurface } from '../../src/surfaces/compute'
 import { computeSurface } from '../../src/surfaces/compute-tile'
 import type { SurfaceRule } from '../../src/surfaces/model'
-import { assemble, tilesOf } from '../../src/surfaces/tiles'
+import { assemble, tilesOf, type Part, type SurfaceTile } from '../../src/surfaces/tiles'
 
 let pool: Pool
 let set: ReferenceSet
@@ -125,11 +125,11 @@ describe('surfaces', () => {
     const points = { x, y, value }
     const plan = await pool.run('plan surface', { rule, points, grid: null })
     pool.provide('p', plan)
-    const tiles = await Promise.all(
-      tilesOf(plan)
-        .reverse()
-        .map((part) => pool.run('surface tile', { plan: 'p', part })),
-    )
+    const compute = async (part: Part): Promise<SurfaceTile[]> => {
+      const { tiles, left } = await pool.run('surface tile', { plan: 'p', part })
+      return [...tiles, ...(await Promise.all(left.map(compute))).flat()]
+    }
+    const tiles = (await Promise.all(tilesOf(plan).reverse().map(compute))).flat()
     const whole = computeSurface(planSurface(rule, points))
     expect(assemble(plan, tiles)).toEqual(whole)
   })
