@@ -18,12 +18,18 @@ export function chosenColumns(table: Table, rule: PlaceRule | null): ColumnChoic
   const troubles = new Troubles(table.file)
   const roles = rolesWithRule(few, rule, troubles)
   const { pair } = spotReader(few, roles, rule, '.', troubles)
+  const isOne = pair === 'position'
   const isDegrees = pair === 'geographic' && roles.longitude !== undefined
   const heading = (column: number | undefined) => (column === undefined ? '' : table.header[column])
   const x = isDegrees ? roles.longitude : (roles.x ?? roles.longitude)
   const y = isDegrees ? roles.latitude : (roles.y ?? roles.latitude)
   const own = RULE_COLUMNS.map((role) => [role, heading(roles[role])])
-  return { ...(Object.fromEntries(own) as ColumnChoice), x: heading(x), y: heading(y) }
+  return {
+    ...(Object.fromEntries(own) as ColumnChoice),
+    x: isOne ? '' : heading(x),
+    y: isOne ? '' : heading(y),
+    position: isOne ? heading(roles.position) : '',
+  }
 }
 
 /**

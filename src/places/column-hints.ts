@@ -4,6 +4,7 @@
  */
 import type { Table } from '../readers/input'
 import { decimalOf, numberIn, type Decimal } from './cells'
+import { parsePosition } from './coordinates'
 import { median } from './crs'
 import { exactName, foldedName, stemsOf } from './names'
 
@@ -55,12 +56,20 @@ export interface CoordinateColumns {
   readonly like: 'easting and northing' | 'longitude and latitude'
 }
 
+/** A column that holds whole positions. */
+export interface PositionColumn {
+  readonly column: number
+  readonly like: 'grid references' | 'latitudes and longitudes'
+}
+
 /** What a table's cells say. */
 export interface ColumnHints {
   /** Columns in which scans are named, the most first. */
   readonly named: readonly NamedScans[]
   /** Null where no two columns, or more than two, look like it. */
   readonly coordinates: CoordinateColumns | null
+  /** Null where no column, or more than one, reads as positions. */
+  readonly position: PositionColumn | null
   /** The rows looked at for names; fewer than the table has where it is very large. */
   readonly rows: number
 }
@@ -77,7 +86,13 @@ export function columnHints(table: Table, names: ScanNames): ColumnHints {
     }
   }
   named.sort((a, b) => b.scans - a.scans || a.column - b.column)
-  return { named, coordinates: coordinateColumns(table, named[0]?.column ?? -1), rows }
+  const nameColumn = named[0]?.column ?? -1
+  return {
+    named,
+    coordinates: coordinateColumns(table, nameColumn),
+    position: positionColumn(table, nameColumn),
+    rows,
+  }
 }
 
 /** How many scans the cells of one column name, in the rows that are looked at. */
@@ -108,6 +123,45 @@ function coordinateColumns(table: Table, nameColumn: number): CoordinateColumns 
     return own === null ? [] : [own]
   })
   return projectedPair(numbers) ?? geographicPair(numbers)
+}
+
+/** Longer cells are no position. */
+const LONGEST_POSITION = 80
+/** Letters and signs of a position that no interval, date or ticket has; or two fine decimals. */
+const LIKE_POSITION =
+  /[°º′″]|\d\s*[NS]\b.*\d\s*[EWO]\b|[NS]\s*\d.*[EW]\s*\d|\d[.,]\d{3}.*\d[.,]\d{3}/i
+const LIKE_REFERENCE = /^\d{1,2}\s*[C-HJ-NP-X]\s*[A-HJ-NP-Z]{2}[\d\s]*$/i
+
+function positionColumn(table: Table, nameColumn: number): PositionColumn | null {
+  const rows = spreadRows(table, Math.max(5, Math.floor(NUMBER_CELLS / table.header.length)))
+  const found = table.header.flatMap((_, column): PositionColumn[] => {
+    const like = column === nameColumn ? null : positionsIn(rows, column)
+    return like === null ? [] : [{ column, like }]
+  })
+  return found.length === 1 ? found[0] : null
+}
+
+/** What kind of positions nearly all filled cells of a column are; null where they are none. */
+function positionsIn(
+  rows: readonly (readonly string[])[],
+  column: number,
+): PositionColumn['like'] | null {
+  const filled = rows.map((cells) => (cells[column] ?? '').trim()).filter((text) => text !== '')
+  const read = filled.filter(isPosition)
+  if (read.length === 0 || read.length < 0.9 * filled.length) return null
+  const references = read.filter((text) => LIKE_REFERENCE.test(text)).length
+  return references > read.length / 2 ? 'grid references' : 'latitudes and longitudes'
+}
+
+function isPosition(text: string): boolean {
+  if (text.length > LONGEST_POSITION) return false
+  if (!LIKE_POSITION.test(text) && !LIKE_REFERENCE.test(text)) return false
+  try {
+    parsePosition(text)
+    return true
+  } catch {
+    return false
+  }
 }
 
 function spreadRows({ rows }: Table, most: number): readonly (readonly string[])[] {

@@ -64,6 +64,8 @@ export interface PlaceRule {
   readonly crs?: string
   readonly x?: string
   readonly y?: string
+  /** Of a column of whole positions: latitude and longitude, or a grid reference. */
+  readonly position?: string
   readonly z?: string
   readonly name?: string
   /** Added to the scans' clock to reach the track's, seconds. */

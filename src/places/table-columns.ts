@@ -14,6 +14,7 @@ export const RULE_COLUMNS = [
   'name',
   'x',
   'y',
+  'position',
   'z',
   'hole',
   'from',
@@ -87,6 +88,9 @@ function namesDegrees(table: Table, rule: PlaceRule | null, found: Roles): boole
 function takeRole(roles: Partial<Record<Role, number>>, role: RuleColumn, column: number): void {
   for (const other of Object.keys(roles) as Role[]) if (roles[other] === column) delete roles[other]
   dropRole(roles, role)
+  // A whole position in one column stands in place of a pair.
+  if (role === 'position') dropRole(roles, 'x')
+  if (role === 'position') dropRole(roles, 'y')
   roles[role] = column
 }
 

@@ -93,7 +93,7 @@ export function tableReadings(input: ReadingInput): {
 
 /** Tables whose cells are looked at; of more the columns that lack are told without proposals. */
 const MOST_LOOKED = 50
-const NO_HINTS: ColumnHints = { named: [], coordinates: null, rows: 0 }
+const NO_HINTS: ColumnHints = { named: [], coordinates: null, position: null, rows: 0 }
 
 const NOTHING: Served = { named: 0, placed: 0, alone: 0, isJoined: false }
 
@@ -172,6 +172,10 @@ function proposalsOf(
     const [east, north] = [x, y].map((column) => saidHeading(table.header[column]))
     words.push(`“${east}” and “${north}” hold numbers like ${like}`)
   }
+  if (hints.position && missing.includes('place')) {
+    const { column, like } = hints.position
+    words.push(`“${saidHeading(table.header[column])}” holds ${like}`)
+  }
   return words.map((word) => `; ${word}`).join('')
 }
 
@@ -181,7 +185,10 @@ function entryOf(table: Table, hints: ColumnHints, missing: readonly MissingColu
     column === undefined ? '…' : saidHeading(table.header[column])
   const entry: Record<string, string> = { file: baseName(table.file) }
   if (missing.length === 0 || missing.includes('name')) entry.name = heading(hints.named[0]?.column)
+  const whole = missing.includes('place') && !hints.coordinates ? hints.position : null
+  if (whole) entry.position = heading(whole.column)
   for (const column of missing) {
+    if (whole && column === 'place') continue
     if (column === 'place' || column === 'x' || column === 'longitude')
       entry.x = heading(hints.coordinates?.x)
     if (column === 'place' || column === 'y' || column === 'latitude')

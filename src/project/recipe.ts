@@ -151,6 +151,7 @@ function readPlace(place: Cursor): PlaceRule {
     crs,
     x: place.optional('x')?.text(),
     y: place.optional('y')?.text(),
+    position: place.optional('position')?.text(),
     z: place.optional('z')?.text(),
     name: place.optional('name')?.text(),
     clock_offset_s: place.optional('clock_offset_s')?.number(),

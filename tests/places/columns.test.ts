@@ -214,6 +214,62 @@ describe('what cells say of columns', () => {
   })
 })
 
+describe('whole positions in one column', () => {
+  const POSITIONS = {
+    'grid references': ['19J DM 70000 40000', '19JDM7010040000'],
+    'latitudes and longitudes': ['-24.95312 -69.29201', '24°57′10″S 69°17′24″W'],
+  } as const
+  const tableOf = (cells: readonly string[], heading = 'Where') => ({
+    file: 'samples.csv',
+    header: ['Sample', heading, 'Cu'],
+    rows: cells.map((cell, i) => [`S${i}`, cell, '5']),
+    lines: cells.map((_, i) => i + 2),
+  })
+  const names = new ScanNames([['S0'], ['S1']])
+
+  test.each(Object.entries(POSITIONS))('%s are proposed, and told with an entry', (like, cells) => {
+    const read = tableOf(cells)
+    expect(columnHints(read, names).position).toEqual({ column: 1, like })
+    const { problems } = place({ scans: [scan('S0'), scan('S1')], tables: [read] })
+    const told = problems.find(({ file }) => file === 'samples.csv')
+    expect(told?.done).toContain('{"file":"samples.csv","position":"Where"}')
+    expect(told?.done).toContain(`“Where” holds ${like}`)
+  })
+
+  test.each(Object.entries(POSITIONS))('%s are read once a rule says so', (_, cells) => {
+    const rules = [{ file: 'samples.csv', position: 'Where' }]
+    const scans = [scan('S0'), scan('S1')]
+    const placed = place({ scans, tables: [tableOf(cells)], rules })
+    expect(placed.problems).toEqual([])
+    for (const { position } of placed.stations) {
+      expect(position.longitude).toBeCloseTo(-69.29, 1)
+      expect(Math.abs(position.latitude ?? 0)).toBeGreaterThan(24.9)
+    }
+  })
+
+  test('a choice of it is a rule, and choosing a pair instead takes it back', () => {
+    const read = { ...tableOf(POSITIONS['grid references']), header: ['Sample', 'Where', 'Cu'] }
+    const chosen = { ...chosenColumns(read, null), position: 'Where' }
+    const rule = { file: read.file, ...ruleOfChoice(read, null, chosen) }
+    expect(rule).toMatchObject({ position: 'Where' })
+    expect(chosenColumns(read, rule)).toEqual(chosen)
+    const headed = tableOf(POSITIONS['grid references'], 'Grid ref')
+    expect(chosenColumns(headed, null)).toMatchObject({ position: 'Grid ref', x: '', y: '' })
+    const none = { ...chosenColumns(headed, null), position: '' }
+    const dropped = { file: headed.file, ...ruleOfChoice(headed, null, none) }
+    expect(chosenColumns(headed, dropped)).toMatchObject({ position: '' })
+  })
+
+  test.each([
+    ['intervals', ['10-20', '20-30']],
+    ['dates', ['2024-05-07 10:15', '2024-05-08 11:15']],
+    ['tickets', ['19A 1234', 'N12 E4']],
+    ['numbers', ['12.345', '-69.123']],
+  ])('%s are none', (_, cells) => {
+    expect(columnHints(tableOf(cells), names).position).toBeNull()
+  })
+})
+
 describe('headings in other languages (common practice, from memory)', () => {
   test.each([
     ['SampleRef,Easting,Northing', ['name', 'x', 'y']],

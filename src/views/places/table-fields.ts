@@ -11,6 +11,7 @@ export const FIELD_WORDS: Readonly<Record<RuleColumn, string>> = {
   name: 'Sample’s name',
   x: 'East or longitude (x)',
   y: 'North or latitude (y)',
+  position: 'Or both in one column',
   z: 'Elevation',
   hole: 'Hole',
   from: 'From',
@@ -23,7 +24,7 @@ export const FIELD_WORDS: Readonly<Record<RuleColumn, string>> = {
 }
 
 /** Fields that nearly every table has; the others are folded away until one of them is chosen. */
-export const FIRST_FIELDS: readonly RuleColumn[] = ['name', 'x', 'y', 'z']
+export const FIRST_FIELDS: readonly RuleColumn[] = ['name', 'x', 'y', 'position', 'z']
 export const OTHER_FIELDS: readonly RuleColumn[] = RULE_COLUMNS.filter(
   (field) => !FIRST_FIELDS.includes(field),
 )
@@ -45,9 +46,11 @@ export function proposed(
   const lacksPlace = missing.some((column) => ['place', 'x', 'y'].includes(column))
   const name = lacksName ? heading(hints.named[0]?.column) : undefined
   const pair = lacksPlace ? hints.coordinates : null
+  const whole = lacksPlace && pair === null ? hints.position : null
   return {
     ...(name === undefined ? {} : { name }),
     ...(pair === null ? {} : { x: heading(pair.x), y: heading(pair.y) }),
+    ...(whole === null ? {} : { x: '', y: '', position: heading(whole.column) }),
   }
 }
 
@@ -67,6 +70,9 @@ export function faultOf(table: Table, choice: ColumnChoice): string {
   }
   if ((choice.x === '') !== (choice.y === '')) {
     return 'East and north are a pair: choose both or neither.'
+  }
+  if (choice.position !== '' && choice.x !== '') {
+    return 'Choose east and north, or one column with both: not all three.'
   }
   return ''
 }
