@@ -19,6 +19,8 @@ export interface PhotoRow {
   readonly photo: string
   /** Of that file. */
   readonly sha256: string
+  /** Whether anything is marked on it, so that a copy with its marks drawn in may go with it. */
+  readonly isMarked: boolean
   readonly caption: string
   readonly taken: string | null
   /** Degrees clockwise from the north that is named. */
@@ -51,6 +53,20 @@ export function photoFiles(rows: readonly PhotoRow[]): ReadonlyMap<string, strin
   return new Map([...stems.keys()].map((sha256, at) => [sha256, `${FOLDER}/${names[at]}.jpg`]))
 }
 
+/** For each photo the file that its copy with marks drawn in goes into; null where none are. */
+export function markedFiles(rows: readonly PhotoRow[]): readonly (string | null)[] {
+  const files = photoFiles(rows)
+  const stems = rows.flatMap(({ sha256, isMarked }) =>
+    isMarked ? [`${stemOf(files.get(sha256) ?? '')} marked`] : [],
+  )
+  const names = fileNames(stems, [...files.values()].map(stemOf))[Symbol.iterator]()
+  return rows.map(({ isMarked }) => (isMarked ? `${FOLDER}/${names.next().value}.jpg` : null))
+}
+
+function stemOf(file: string): string {
+  return file.slice(FOLDER.length + 1).replace(/\.jpg$/, '')
+}
+
 /**
  * The file's bytes: a point a photo, in the order given.
  *
@@ -59,12 +75,15 @@ export function photoFiles(rows: readonly PhotoRow[]): ReadonlyMap<string, strin
 export function photosGeojson(crs: WorkingCrs, rows: readonly PhotoRow[]): Uint8Array | null {
   if (crs.kind === 'local') return null
   const files = photoFiles(rows)
+  const marked = markedFiles(rows)
   return featureCollection(
-    rows.map((row) => pointFeature(row.place, properties(row, files.get(row.sha256) ?? ''))),
+    rows.map((row, i) =>
+      pointFeature(row.place, properties(row, files.get(row.sha256) ?? '', marked[i])),
+    ),
   )
 }
 
-function properties(row: PhotoRow, file: string): Property[] {
+function properties(row: PhotoRow, file: string, marked: string | null): Property[] {
   const { direction, spots } = row
   const list = (of: (spot: PhotoRow['spots'][number]) => string | number | null) =>
     spots.map((spot) => of(spot) ?? '').join('; ') || null
@@ -86,5 +105,6 @@ function properties(row: PhotoRow, file: string): Property[] {
     ['spot_mm', list(({ millimetres }) => rounded(millimetres, 2))],
     ['place_of', row.place && row.placeOf],
     ['place_error_m', rounded(row.accuracy, ACCURACY_DECIMALS)],
+    ['file_marked', marked],
   ]
 }

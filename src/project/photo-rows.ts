@@ -1,13 +1,21 @@
 /** Photos of all stations as the layers take them. */
 import type { PhotoRow } from '../layers/photos-geojson'
 import type { Station } from '../places/station'
-import { directionLooked, millimetresPerPixel, type Photo } from './photos'
+import { directionLooked, isMarked, millimetresPerPixel, type Photo } from './photos'
 import type { Results } from './results'
 
 /** A row a photo, in the order of the stations and of the photos of each. */
-export function photoRows({ placement, written }: Results): PhotoRow[] {
+export function photoRows(results: Results): PhotoRow[] {
+  return stationPhotos(results).map(({ station, photo }) => photoRow(station, photo))
+}
+
+/** The photos themselves, in the same order. */
+export function stationPhotos({
+  placement,
+  written,
+}: Results): readonly { readonly station: Station; readonly photo: Photo }[] {
   return placement.stations.flatMap((station, number) =>
-    written.records[number].photos.map((photo) => photoRow(station, photo)),
+    written.records[number].photos.map((photo) => ({ station, photo })),
   )
 }
 
@@ -18,6 +26,7 @@ function photoRow(station: Station, photo: Photo): PhotoRow {
     station: station.name,
     photo: file,
     sha256,
+    isMarked: isMarked(photo),
     caption,
     taken: taken ?? null,
     direction: directionLooked(photo),

@@ -172,6 +172,11 @@ function readPlace(entry: Cursor): NonNullable<Photo['place']> {
   }
 }
 
+/** Whether anything is marked on a photo: a length, a spot, where it looks. */
+export function isMarked({ scale, spots, direction }: Photo): boolean {
+  return scale !== undefined || spots.length > 0 || direction !== undefined
+}
+
 /** Millimetres a pixel of the kept copy; null where no length is known, or the points are one. */
 export function millimetresPerPixel({ width, height, scale }: Photo): number | null {
   if (scale === undefined) return null

@@ -33,12 +33,24 @@ export function pictureHead(bytes: Uint8Array): PictureHead | string {
   return head
 }
 
+/** Brands of files that hold one still picture (ISO 14496-12; ISO 23008-12, annex B; AVIF 1.1). */
+const HEIF_BRANDS = new Set(['heic', 'heix', 'heim', 'heis', 'hevc', 'hevx', 'mif1', 'msf1'])
+
+/** What a picture is that is not read, by its brand, and what to do. */
+function unreadable(brand: string): string {
+  if (HEIF_BRANDS.has(brand))
+    return 'a HEIC picture, as many phones take them, which is not read here; save or send it as JPEG and add that, and set the phone’s camera to JPEG for the next ones'
+  const name =
+    brand === 'avif' || brand === 'avis' ? 'an AVIF picture' : 'a film, or a picture in a format'
+  return `${name} that is not read here; save it as JPEG and add that`
+}
+
 function headOf(view: DataView, bytes: Uint8Array): PictureHead | string {
   if (starts(bytes, 0, [0xff, 0xd8, 0xff])) return jpegHead(view, bytes)
   if (starts(bytes, 0, [0x89, 0x50, 0x4e, 0x47, 13, 10, 26, 10])) return pngHead(view, bytes)
   if (letters(bytes, 0) === 'RIFF' && letters(bytes, 8) === 'WEBP') return webpHead(view, bytes)
   if (letters(bytes, 4) === 'ftyp') {
-    return 'a picture in a format that browsers cannot draw; save it as JPEG'
+    return unreadable(letters(bytes, 8))
   }
   return 'neither JPEG, PNG nor WebP; save it as JPEG'
 }

@@ -165,6 +165,20 @@ describe.skipIf(!canBrowse)('photos of a station', () => {
     if (typeof head === 'string') throw new Error(head)
     expect([head.format, head.width, head.height, head.exif]).toEqual(['JPEG', 48, 64, null])
     expect(readExif(head.exif).longitude).toBeNull()
+    // Of each there is a copy with what is marked drawn in; the second has its camera's direction.
+    expect(features.map(({ properties }) => properties.file_marked)).toEqual([
+      'photos/turned marked.jpg',
+      'photos/RC-1 wall marked.jpg',
+    ])
+    const marked = pictureHead(files['photos/turned marked.jpg'])
+    if (typeof marked === 'string') throw new Error(marked)
+    expect([marked.format, marked.width, marked.height, marked.exif]).toEqual([
+      'JPEG',
+      48,
+      64,
+      null,
+    ])
+    expect(files['photos/turned marked.jpg']).not.toEqual(files['photos/turned.jpg'])
     expect(text('stations.csv')).toContain('turned.jpg')
   })
 

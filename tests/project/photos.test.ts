@@ -1,6 +1,11 @@
 /** Photos of a station: kept as decisions, refused where they make no sense, handed over. */
 import { describe, expect, test } from 'vitest'
-import { photoFiles, photosGeojson, type PhotoRow } from '../../src/layers/photos-geojson'
+import {
+  markedFiles,
+  photoFiles,
+  photosGeojson,
+  type PhotoRow,
+} from '../../src/layers/photos-geojson'
 import { openCrs } from '../../src/places/crs'
 import { parseDecisions, writeDecisions } from '../../src/project/decisions'
 import { picturesWanted } from '../../src/project/photo-shelf'
@@ -94,6 +99,7 @@ describe('as a layer', () => {
     station: 'S1',
     photo: 'IMG_0012.JPG',
     sha256: SHA,
+    isMarked: true,
     caption: 'a “vein”',
     taken: null,
     direction: { azimuth: 5, north: 'true' },
@@ -124,6 +130,21 @@ describe('as a layer', () => {
     ])
   })
 
+  test('a copy with marks drawn in goes into a file of its own, one a photo', () => {
+    const rows = [
+      row(),
+      row({ station: 'S2' }),
+      row({ sha256: 'cd'.repeat(32), photo: 'plain.jpg', isMarked: false }),
+      row({ sha256: 'ef'.repeat(32), photo: 'IMG_0012 marked.jpg' }),
+    ]
+    expect(markedFiles(rows)).toEqual([
+      'photos/IMG_0012 marked 2.jpg',
+      'photos/IMG_0012 marked 3.jpg',
+      null,
+      'photos/IMG_0012 marked marked.jpg',
+    ])
+  })
+
   test('is GeoJSON by the standard, with what is marked', () => {
     const rows = [row(), row({ place: null, direction: null, spots: [] })]
     const text = new TextDecoder().decode(photosGeojson(openCrs('EPSG:32719'), rows) ?? undefined)
@@ -147,6 +168,7 @@ describe('as a layer', () => {
       spot_mm: '10; ',
       place_of: 'camera',
       place_error_m: 4.7,
+      file_marked: 'photos/IMG_0012 marked.jpg',
     })
     expect(features[1]).toMatchObject({
       geometry: null,

@@ -56,7 +56,10 @@ describe.each(ALL)('$name', ({ said, bytes }) => {
 
 test('what is no picture that a browser draws is told apart, with what to do', () => {
   const text = (words: string) => new TextEncoder().encode(words)
-  expect(pictureHead(text('....ftypheic........'))).toMatch(/save it as JPEG/)
+  expect(pictureHead(text('....ftypheic........'))).toMatch(
+    /^a HEIC picture, as many phones take them, .* save or send it as JPEG and add that/,
+  )
+  expect(pictureHead(text('....ftypavif........'))).toMatch(/^an AVIF picture .* save it as JPEG/)
   expect(pictureHead(text('GIF89a'))).toMatch(/neither JPEG, PNG nor WebP/)
   expect(pictureHead(new Uint8Array())).toMatch(/neither/)
 })

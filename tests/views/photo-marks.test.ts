@@ -2,6 +2,7 @@
 import { expect, test } from 'vitest'
 import type { Photo } from '../../src/project/photos'
 import { directionWords, lengthWords, photoBar, spotPart } from '../../src/views/photos/marks'
+import { markShapes } from '../../src/views/photos/mark-shapes'
 import {
   diameterOf,
   draftOf,
@@ -27,6 +28,21 @@ test('the bar is a round length that fits, and a spot as wide as its probe', () 
   expect(spotPart(photo, 20)).toBeCloseTo(0.01, 12)
   expect(photoBar({ ...photo, scale: undefined })).toBeNull()
   expect(spotPart({ ...photo, scale: undefined }, 20)).toBeNull()
+})
+
+test('what is drawn into a picture stands where it was marked, in its pixels', () => {
+  const shapes = markShapes({ ...photo, taken: '2024-05-07T16:05:12' }, 'RC-1')
+  expect(shapes.map(({ kind }) => kind)).toEqual(['words', 'line', 'words', 'bar', 'ring', 'words'])
+  expect(shapes[0]).toMatchObject({
+    text: 'RC-1; 2024-05-07 16:05; looks SW, 224° from magnetic north, declination not stated',
+  })
+  expect(shapes[1]).toEqual({ kind: 'line', from: [250, 250], to: [750, 250] })
+  expect(shapes[2]).toMatchObject({ text: '1 m' })
+  // A tape of 1 m over 500 pixels: 50 cm are 250, and a probe of 20 mm is 10 across.
+  expect(shapes[3]).toMatchObject({ length: 250, words: '50 cm' })
+  expect(shapes[4]).toEqual({ kind: 'ring', x: 500, y: 250, radius: 5 })
+  const right = { ...photo, scale: undefined, spots: [{ at: [0.9, 0.5], scan: 's' }] } as const
+  expect(markShapes(right, 'RC-1').at(-1)).toMatchObject({ text: 's', align: 'right' })
 })
 
 test('lengths and directions in words', () => {
