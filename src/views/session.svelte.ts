@@ -69,6 +69,8 @@ export class Session {
   readonly classRules = $derived(this.snapshot.project.recipe.classes)
   readonly heads = $derived(this.snapshot.results?.heads ?? [])
   readonly placement = $derived(this.snapshot.results?.placement ?? null)
+  /** Whether scans were looked at: before that, verdicts and classes mean nothing. */
+  readonly examined = $derived(this.snapshot.results?.examined ?? false)
   readonly verdicts = $derived(this.snapshot.results?.verdicts ?? [])
   readonly identifications = $derived(this.snapshot.results?.identifications ?? [])
   readonly varieties = $derived(this.snapshot.results?.varieties ?? [])
