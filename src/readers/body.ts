@@ -1,4 +1,5 @@
 /** The rows of numbers under a heading, as columns. */
+import { textOf } from './decode'
 import type { CellFormat } from './head'
 import { CellSplitter, isBlank, lineEnd, LONGEST_LINE, MOST_ROWS, nextLine } from './lines'
 import { COMMA, isDeleted, isGapMark, parseNumber, POINT } from './numbers'
@@ -64,6 +65,7 @@ function readAnyColumns(
     const isLast = end >= bytes.length
     if (!isBlank(bytes, at, end) && !COMMENTS.has(bytes[at])) {
       const found = countCells(cells, bytes, at, end, format)
+      if (found !== columns && rows > 0 && isWords(bytes, at)) break
       if (found !== columns || rows === MOST_ROWS) {
         const kind = found < 0 ? 'long' : found === columns ? 'many' : 'cells'
         rowFault = { line, kind, start: at, end, found, column: -1, isLast }
@@ -96,6 +98,16 @@ function readAnyColumns(
     rowFault,
     cellFaults,
   }
+}
+
+/** Longer text below the rows is no remark on their end. */
+const LONGEST_REMARK = 200
+
+/** Whether a file ends from here in words alone, such as `End of data`: no row was so. */
+function isWords(bytes: Uint8Array, start: number): boolean {
+  if (bytes.length - start > LONGEST_REMARK) return false
+  const rest = textOf(bytes, start, bytes.length)
+  return /\p{L}{2}/u.test(rest) && !/\d/.test(rest)
 }
 
 /** The cells of a line; -1 for a line beyond reason. An empty last cell that ends the file is cut off. */

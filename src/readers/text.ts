@@ -89,15 +89,29 @@ interface FoundWide {
   readonly index: number
 }
 
-/** The line of wavelengths of a wide table, the lowest first. */
+/**
+ * The line of wavelengths of a wide table: that with the most of them; of several the lowest that
+ * holds a word, for reflectances beside a number for a name may rise as wavelengths do.
+ */
 function findWide(text: TextFile, lines: readonly HeadLine[], delimiter: number): FoundWide | null {
+  let best: FoundWide | null = null
+  let most = 0
   for (let index = lines.length - 1; index >= 0; index--) {
     const { start, end } = lines[index]
     if (cells.split(text.bytes, start, end, delimiter) < FEWEST_CHANNELS) continue
-    const heading = wideHeading(cellTexts(text.bytes, lines[index], delimiter))
-    if (heading !== null) return { heading, index }
+    const texts = cellTexts(text.bytes, lines[index], delimiter)
+    const heading = wideHeading(texts)
+    if (heading === null) continue
+    const worth = 2 * (heading.to - heading.from) + (texts.some(isWord) ? 1 : 0)
+    if (worth <= most) continue
+    best = { heading, index }
+    most = worth
   }
-  return null
+  return best
+}
+
+function isWord(cell: string): boolean {
+  return /^\p{L}{2}/u.test(cell) && !/\d/.test(cell)
 }
 
 /** Splits one line after another; nothing is kept in it. */

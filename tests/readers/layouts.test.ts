@@ -243,3 +243,25 @@ test('a file whose axis is no numbers is not known by NaN', () => {
     `scans in columns; comma; ${WAVELENGTHS.length} rows`,
   )
 })
+
+test('samples that are called by numbers have wide tables too', () => {
+  const rising = WAVELENGTHS.map((_, i) => (0.2 + i / 100).toFixed(2))
+  for (const names of [
+    ['Sample', '101', '102'],
+    ['Probe Nr', '7', '8'],
+    ['nm', '1', '2'],
+  ]) {
+    const rows = [names[1], names[2]].map((name) => [name, ...rising].join())
+    const { scans, problems } = readTextOf(
+      [[names[0], ...WAVELENGTHS].join(), ...rows, ''].join('\n'),
+    )
+    expect(problems).toEqual([])
+    expect(scans).toHaveLength(2)
+    expect(Array.from(scans[0].wavelengths)).toEqual(WAVELENGTHS)
+  }
+})
+
+test('words below the last row end a table, and numbers there do not', () => {
+  expectScans(readTextOf(`${twoColumns()}>>>>> End of data <<<<<\n\n`))
+  expect(readTextOf(`${twoColumns()}end 44\n`).problems[0].problem).toContain('“end 44”')
+})
