@@ -3,7 +3,12 @@ import { loadEpsgTable, needsEpsgTable } from '../places/crs'
 import type { Reference } from '../minerals/reference'
 import type { Boundaries } from '../surfaces/boundaries'
 import { drawStretch, type Drawn, type Stretch } from '../surfaces/chance'
-import { compareMethod, type Compared, type ComparedName } from '../surfaces/compare'
+import {
+  compareMethod,
+  type Compared,
+  type ComparedName,
+  type Comparing,
+} from '../surfaces/compare'
 import { planSurface, type SurfacePlan } from '../surfaces/compute'
 import { warpToMercator, type WarpedSurface } from '../surfaces/mercator'
 import type { Grid, Points, SurfaceBands, SurfaceRule } from '../surfaces/model'
@@ -50,8 +55,7 @@ export interface PlanInput {
 export interface CompareInput {
   readonly name: ComparedName
   readonly points: Points
-  /** Across which no station is used; null for none. */
-  readonly barriers: Float64Array | null
+  readonly comparing: Comparing
 }
 
 export interface ViewInput {
@@ -153,8 +157,8 @@ const planTask: Task<PlanInput, SurfacePlan> = async (input) => {
   return { output, transfer: buffers(output.drift?.nodes) }
 }
 
-const compareTask: Task<CompareInput, Compared> = ({ name, points, barriers }) => ({
-  output: compareMethod(name, points, barriers),
+const compareTask: Task<CompareInput, Compared> = ({ name, points, comparing }) => ({
+  output: compareMethod(name, points, comparing),
   transfer: [],
 })
 

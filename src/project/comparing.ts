@@ -1,13 +1,12 @@
 /** Methods side by side on a surface's stations, each in a worker. */
 import type { Pool } from '../jobs/pool'
-import { comparedOn, ranked, type Compared } from '../surfaces/compare'
+import { comparedOn, ranked, type Compared, type Comparing } from '../surfaces/compare'
 import type { Points } from '../surfaces/model'
 import type { Activities } from './activity'
 
 /**
  * The figures of every method worth comparing, the best first.
  *
- * @param barriers across which no station is used; null for none
  * @throws an AbortError when stopped, an Error in words where the stations do not allow it
  */
 export function compareOn(
@@ -15,9 +14,9 @@ export function compareOn(
   activities: Activities,
   surface: string,
   points: Points,
-  barriers: Float64Array | null,
+  comparing: Comparing,
 ): Promise<readonly Compared[]> {
-  const names = comparedOn(points, barriers)
+  const names = comparedOn(points, comparing)
   return activities.run(
     `Comparing methods for ‘${surface}’`,
     names.length,
@@ -25,7 +24,7 @@ export function compareOn(
       let done = 0
       const compared = await Promise.all(
         names.map(async (name) => {
-          const figures = await pool.run('compare method', { name, points, barriers }, { signal })
+          const figures = await pool.run('compare method', { name, points, comparing }, { signal })
           progress(++done)
           return figures
         }),

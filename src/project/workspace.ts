@@ -24,7 +24,7 @@ import type { Recipe } from './recipe'
 import { ReferenceWork } from './reference-work'
 import { misreadFiles } from './recipe-layouts'
 import type { Results } from './results'
-import type { Compared } from '../surfaces/compare'
+import type { Compared, Comparing } from '../surfaces/compare'
 import type { Points } from '../surfaces/model'
 
 export type Saved = 'saved' | 'saving' | { readonly failure: string }
@@ -218,13 +218,13 @@ export class Workspace {
     return true
   }
 
-  /** Methods side by side on a surface's stations and barriers, the best first. */
+  /** Methods side by side on a surface's stations, the best first. */
   compareMethods(
     surface: string,
     points: Points,
-    barriers: Float64Array | null,
+    comparing: Comparing,
   ): Promise<readonly Compared[]> {
-    return compareOn(this.pool, this.#activities, surface, points, barriers)
+    return compareOn(this.pool, this.#activities, surface, points, comparing)
   }
 
   /** Stops one running activity, or all. */

@@ -4,6 +4,8 @@ import { LEAST_FOR_KRIGING, usualNeighbours } from './compute'
 import type { Points, Testing } from './model'
 import { checkPoints, checkSpread, mergeDuplicates } from './points'
 import { leaveBlocksOut, leaveOneOut, suggestBlockSide, type TestedMethod } from './testing'
+import { testTransformed } from './transformed-surface'
+import { transformedPoints, type TransformKind } from './transforms'
 import { trendCount, type TrendDegree } from './trend'
 
 /** Methods that are compared. */
@@ -12,6 +14,7 @@ export const COMPARED = [
   'kriging with a trend',
   'kriging with the drift',
   'kriging with trend and drift',
+  'kriging of the values as they are',
   'inverse distance',
   'natural neighbour',
   'nearest station',
@@ -26,6 +29,17 @@ const MEANS: Readonly<
   'kriging with a trend': { trend: 1, drift: false },
   'kriging with the drift': { trend: 0, drift: true },
   'kriging with trend and drift': { trend: 1, drift: true },
+  'kriging of the values as they are': { trend: 0, drift: false },
+}
+
+/** What methods are compared under. */
+export interface Comparing {
+  /** Across which no station is used; null or absent for none. */
+  readonly barriers?: Float64Array | null
+  /** What is kriged in place of the values, and brought back; absent for the values themselves. */
+  readonly transform?: TransformKind
+  /** Whether crowded stations count less in normal scores. */
+  readonly declustered?: boolean
 }
 
 /** One method's figures. */
@@ -39,25 +53,31 @@ export interface Compared {
 /**
  * Kriging, kriging with a linear trend, with the external drift where points have one and with
  * both, inverse distance, natural neighbour and the nearest station, each left out one by one and in
- * the same blocks; the best by the blocked RMSE first.
+ * the same blocks; the best by the blocked RMSE first. With a transform kriging is of the transformed
+ * values, and stands beside kriging of the values as they are; figures are in the value's unit.
  *
  * @throws Error in words where stations are too few or do not vary
  */
-export function compareMethods(points: Points, barriers: Float64Array | null = null): Compared[] {
-  const names = comparedOn(points, barriers)
-  return ranked(names.map((name) => compareMethod(name, points, barriers)))
+export function compareMethods(points: Points, comparing: Comparing = {}): Compared[] {
+  const names = comparedOn(points, comparing)
+  return ranked(names.map((name) => compareMethod(name, points, comparing)))
 }
 
 /**
  * Methods worth comparing on points: a trend, and a drift that the points have, only where it is
  * held up with a block left out, natural neighbour only where there are no barriers, for it keeps to
- * none.
+ * none. Ranks have neither trend nor drift.
  */
-export function comparedOn(points: Points, barriers: Float64Array | null = null): ComparedName[] {
+export function comparedOn(
+  points: Points,
+  { barriers, transform }: Comparing = {},
+): ComparedName[] {
   const count = mergeDuplicates(points).x.length
   return COMPARED.filter((name) => {
     if (name === 'natural neighbour') return !barriers
+    if (name === 'kriging of the values as they are') return transform !== undefined
     const mean = MEANS[name]
+    if (mean && transform === 'rank' && (mean.trend > 0 || mean.drift)) return false
     if (!mean || (mean.trend === 0 && !mean.drift)) return true
     return (
       (!mean.drift || points.drift) && count >= 5 * (trendCount(mean.trend) + (mean.drift ? 1 : 0))
@@ -68,21 +88,29 @@ export function comparedOn(points: Points, barriers: Float64Array | null = null)
 /**
  * One method's figures; the blocks are the same for every method.
  *
- * @param barriers across which no station is used; null for none
  * @throws Error in words where stations are too few or do not vary
  */
 export function compareMethod(
   name: ComparedName,
   input: Points,
-  barriers: Float64Array | null = null,
+  comparing: Comparing = {},
 ): Compared {
   checkPoints(input, LEAST_FOR_KRIGING, 'the comparison')
   const merged = mergeDuplicates(input)
   const points = MEANS[name]?.drift ? merged : { ...merged, drift: undefined }
   checkPoints(points, LEAST_FOR_KRIGING, 'the comparison')
   checkSpread(points, 'the comparison')
+  const side = suggestBlockSide(points, null)
+  const { barriers = null, transform, declustered } = comparing
+  const kriged = MEANS[name] !== undefined && name !== 'kriging of the values as they are'
+  if (transform && kriged) {
+    const transformed = transformedPoints(transform, points, 'the comparison', declustered)
+    const method = krigingOf(name, transformed.points, barriers)
+    const { single, blocks } = testTransformed(transformed, points, method, side)
+    return { name, blocked: blocks?.testing ?? null, single: single.testing }
+  }
   const method = methodOf(name, points, barriers)
-  const blocked = leaveBlocksOut(points, method, suggestBlockSide(points, null))
+  const blocked = leaveBlocksOut(points, method, side)
   const single = leaveOneOut(points, method)
   return { name, blocked: blocked?.testing ?? null, single: single.testing }
 }
@@ -99,17 +127,26 @@ export function ranked(compared: readonly Compared[]): Compared[] {
 }
 
 function methodOf(name: ComparedName, points: Points, barriers: Float64Array | null): TestedMethod {
-  const method = name === 'inverse distance' ? 'inverse-distance' : 'kriging'
-  const neighbours = usualNeighbours(points.x.length, method)
-  const choosing = (most: number | null) => ({
-    neighbours: most,
-    choice: barriers && { barriers, sectors: null, neighbours: most },
-  })
-  if (name === 'inverse distance')
-    return { method: 'inverse-distance', power: 2, ...choosing(neighbours) }
+  if (name === 'inverse distance') {
+    const neighbours = usualNeighbours(points.x.length, 'inverse-distance')
+    return { method: 'inverse-distance', power: 2, ...choosing(neighbours, barriers) }
+  }
   if (name === 'natural neighbour') return { method: 'natural-neighbour' }
-  if (name === 'nearest station') return { method: 'inverse-distance', ...choosing(1) }
+  if (name === 'nearest station') return { method: 'inverse-distance', ...choosing(1, barriers) }
+  return krigingOf(name, points, barriers)
+}
+
+function krigingOf(
+  name: ComparedName,
+  points: Points,
+  barriers: Float64Array | null,
+): Extract<TestedMethod, { method: 'kriging' }> {
   const trend = MEANS[name]?.trend ?? 0
+  const neighbours = usualNeighbours(points.x.length, 'kriging')
   const { variogram } = automaticVariogram(points, trend, barriers)
-  return { method: 'kriging', variogram, trend, ...choosing(neighbours) }
+  return { method: 'kriging', variogram, trend, ...choosing(neighbours, barriers) }
+}
+
+function choosing(neighbours: number | null, barriers: Float64Array | null) {
+  return { neighbours, choice: barriers && { barriers, sectors: null, neighbours } }
 }

@@ -34,15 +34,16 @@ export function restorerOf(transformed: Transformed, value: Float64Array): Resto
  * middle: a value lies inside its interval where its score lies inside the score's.
  *
  * @param points the stations without duplicates, not transformed
+ * @param side of the blocks; suggested from the method's variogram where absent
  */
 export function testTransformed(
   transformed: Transformed,
   points: Points,
   method: Kriging,
+  side = suggestBlockSide(transformed.points, method.variogram),
 ): { readonly single: Tested; readonly blocks: Tested | null } {
   const scored = transformed.points
   const everyone = Int32Array.from(scored.x, (_, i) => i)
-  const side = suggestBlockSide(scored, method.variogram)
   const blocks = spatialBlocks(scored, side)
   const restore = restorerOf(transformed, points.value)
   const tested = (kriged: KrigedScores, within: Int32Array | null = null): Tested => {

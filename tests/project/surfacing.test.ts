@@ -111,10 +111,10 @@ test('methods are compared one task each, with progress, and can be stopped', as
   const activities = new Activities(() =>
     seen.push(...activities.list.map(({ done, total }) => `${done}/${total}`)),
   )
-  const table = await compareOn(pool, activities, 'copper', points, null)
+  const table = await compareOn(pool, activities, 'copper', points, {})
   expect(table).toHaveLength(5)
   expect(seen).toContain('3/5')
-  const stopping = compareOn(pool, activities, 'copper', points, null)
+  const stopping = compareOn(pool, activities, 'copper', points, {})
   activities.stop()
   await expect(stopping).rejects.toSatisfy(isStopped)
 })

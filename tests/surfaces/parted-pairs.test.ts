@@ -38,10 +38,10 @@ test('what a fault lifts does not go into the plotted lags', () => {
 })
 
 test('methods are compared with nothing used across the fault', () => {
-  const walled = compareMethod('inverse distance', LIFTED, WALL)
+  const walled = compareMethod('inverse distance', LIFTED, { barriers: WALL })
   const free = compareMethod('inverse distance', LIFTED)
   expect(walled.single.rmse).toBeLessThan(0.2 * free.single.rmse)
-  const names = compareMethods(LIFTED, WALL).map(({ name }) => name)
+  const names = compareMethods(LIFTED, { barriers: WALL }).map(({ name }) => name)
   expect(names).not.toContain('natural neighbour')
   expect(names.length).toBe(4)
 })

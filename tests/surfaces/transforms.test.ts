@@ -4,6 +4,7 @@
  */
 import { readFileSync } from 'node:fs'
 import { describe, expect, test } from 'vitest'
+import { comparedOn, compareMethod } from '../../src/surfaces/compare'
 import { planSurface } from '../../src/surfaces/compute'
 import { computeSurface } from '../../src/surfaces/compute-tile'
 import { krigeAt } from '../../src/surfaces/kriging'
@@ -156,3 +157,30 @@ describe('a surface', () => {
 function present(plan: ReturnType<typeof planSurface>): Float64Array {
   return computeSurface(plan).estimate.filter((each) => !Number.isNaN(each))
 }
+
+describe('the comparison of methods', () => {
+  const { x, y, value } = scatter(90, 1000)
+  const points = { x, y, value: value.map((each) => Math.exp(each)) }
+
+  test('krigs the transformed values, as a surface of them is tested', () => {
+    for (const transform of ['log', 'normal-score', 'rank'] as const) {
+      const rule = { name: 's', value: 'v', method: 'kriging' as const, transform, cell: 100 }
+      const { testing } = planSurface(rule, points)
+      expect(compareMethod('kriging', points, { transform }).single).toEqual(testing)
+    }
+  })
+
+  test('has the values as they are beside them, and no trend of ranks', () => {
+    const names = (transform?: 'log' | 'rank') => comparedOn(points, { transform })
+    const own = 'kriging of the values as they are'
+    expect(names()).not.toContain(own)
+    expect(new Set(names('log'))).toEqual(new Set([...names(), own]))
+    expect(names('rank')).not.toContain('kriging with a trend')
+    const plain = compareMethod('kriging', points)
+    const asTheyAre = compareMethod(own, points, { transform: 'log' })
+    expect([asTheyAre.blocked, asTheyAre.single]).toEqual([plain.blocked, plain.single])
+    const logs = compareMethod('kriging', points, { transform: 'log' })
+    expect(logs.blocked?.count).toBe(plain.blocked?.count)
+    expect(logs.blocked?.rmse).not.toBe(plain.blocked?.rmse)
+  })
+})
