@@ -9,8 +9,11 @@ import { unopened, walk, type Found } from './walk'
 /** Files of a folder above that are looked at for wavelengths. */
 const MAX_BESIDE = 1000
 
+type FoundSource = InputSource & { readonly folder: string }
+
 export interface FoundFiles {
-  readonly sources: InputSource[]
+  /** `folder`: the name of the folder that the path begins in. */
+  readonly sources: FoundSource[]
   readonly problems: Problem[]
 }
 
@@ -24,11 +27,11 @@ export interface FoundFiles {
  *   so that a second run reads what the first one read
  */
 export function findFiles(paths: readonly string[], out?: string): FoundFiles {
-  const found: { root: string; source: InputSource }[] = []
+  const found: { root: string; source: FoundSource }[] = []
   const problems: Problem[] = []
   const places = new Set<string>()
-  const add = (root: string, file: Found): void => {
-    if (!places.has(file.at)) found.push({ root, source: sourceOf(file) })
+  const add = (root: string, folder: string, file: Found): void => {
+    if (!places.has(file.at)) found.push({ root, source: { ...sourceOf(file), folder } })
     places.add(file.at)
   }
   const once = new Map(paths.toReversed().map((path) => [resolve(path), path]))
@@ -37,7 +40,11 @@ export function findFiles(paths: readonly string[], out?: string): FoundFiles {
     try {
       const stats = statSync(path)
       if (stats.isFile()) {
-        add(root, { at: realpathSync(path), named: root, size: stats.size })
+        add(root, basename(dirname(resolve(path))), {
+          at: realpathSync(path),
+          named: root,
+          size: stats.size,
+        })
         continue
       }
       const walked = walk(path, out)
@@ -49,7 +56,7 @@ export function findFiles(paths: readonly string[], out?: string): FoundFiles {
           problem: 'the folder is empty',
           done: 'nothing to read; check the path',
         })
-      for (const file of walked.files) add(root, file)
+      for (const file of walked.files) add(root, root, file)
     } catch (error) {
       problems.push(unopened(path, error))
     }
@@ -82,13 +89,13 @@ export async function filesAbove(paths: readonly string[]): Promise<InputSource[
 }
 
 function distinct(
-  found: readonly { root: string; source: InputSource }[],
+  found: readonly { root: string; source: FoundSource }[],
   problems: Problem[],
-): InputSource[] {
+): FoundSource[] {
   const counts = new Map<string, number>()
   for (const { source } of found) counts.set(source.path, (counts.get(source.path) ?? 0) + 1)
   const taken = new Set<string>()
-  return found.flatMap(({ root, source }): InputSource[] => {
+  return found.flatMap(({ root, source }): FoundSource[] => {
     const path = (counts.get(source.path) ?? 0) > 1 ? posix.join(root, source.path) : source.path
     if (taken.has(path)) {
       problems.push({

@@ -26,6 +26,7 @@ import { startingRecipe } from '../project/starting-recipe'
 import { ArgumentError, parseArguments, USAGE, type Arguments } from './arguments'
 import { filesAbove, findFiles } from './files'
 import { startNodePool } from './node-pool'
+import { recipeInFolders } from './recipe-in-folders'
 import { readReferences } from './references'
 
 /** Something was read. */
@@ -72,8 +73,9 @@ async function mapFiles(given: Arguments, pool: Pool): Promise<number> {
     beside: () => filesAbove(given.scans),
     corrections: settings.recipe.layouts,
   })
+  const recipe = recipeInFolders(settings.recipe, found.sources)
   const project = {
-    ...emptyProject('command line', settings.recipe),
+    ...emptyProject('command line', recipe),
     decisions: settings.decisions,
   }
   const results = await new Chain(pool, references).run(project, holdings, {

@@ -1,15 +1,17 @@
 /** Which of the recipe's rules speaks of a file. */
 import type { PlaceRule } from './station'
 
+/** What a rule that speaks of every file has for one. */
+export const ALL_FILES = './'
+
 /**
  * The rule for a file: the one whose path fits and is the longest. A rule's file is a path from the
- * right (`samples.csv` fits `places/samples.csv`) or a folder that ends in a slash.
+ * right (`samples.csv` fits `places/samples.csv`), a folder that ends in a slash, or all files.
  */
 export function ruleFor(file: string, rules: readonly PlaceRule[]): PlaceRule | null {
-  const path = plainPath(file)
   let best: PlaceRule | null = null
   for (const rule of rules) {
-    if (!fits(path, plainPath(rule.file))) continue
+    if (!fits(file, rule.file)) continue
     if (best === null || rule.file.length > best.file.length) best = rule
   }
   return best
@@ -42,7 +44,11 @@ export function withRuleChanged(
   return rules.flatMap((rule) => (rule !== old ? [rule] : said.length > 1 ? [next] : []))
 }
 
-function fits(path: string, wanted: string): boolean {
+/** Whether a rule's file means a path. */
+export function fits(file: string, ruleFile: string): boolean {
+  if (ruleFile === ALL_FILES) return true
+  const path = plainPath(file)
+  const wanted = plainPath(ruleFile)
   if (wanted === '') return false
   if (wanted.endsWith('/')) return `/${path}`.includes(`/${wanted}`)
   return path === wanted || path.endsWith(`/${wanted}`)
