@@ -6,10 +6,9 @@ import type { Placement } from '../places/place-scans'
 import type { InputSource } from '../project/reading'
 import type { Snapshot, Workspace } from '../project/workspace'
 import type { Stretching } from './map-view/surface-picture'
+import { keepLook, keptLook } from './kept-look'
+import type { Look } from './looks'
 import { steps, type StepId } from './shell/steps'
-
-export const LOOKS = ['desk', 'daylight', 'projector'] as const
-export type Look = (typeof LOOKS)[number]
 
 /** Layers that are off until asked for: names crowd a map. */
 export const HIDDEN_AT_FIRST: ReadonlySet<string> = new Set(['names'])
@@ -18,6 +17,8 @@ export const HIDDEN_AT_FIRST: ReadonlySet<string> = new Set(['names'])
 export interface Pointer {
   readonly longitude: number
   readonly latitude: number
+  /** Whether a finger touched there: it stays until the next touch. */
+  readonly touched?: boolean
 }
 
 /** What the screen shows: the workspace’s latest snapshot, and what is the screen’s own (step, selection, look). */
@@ -111,10 +112,13 @@ export class Session {
   set look(look: Look) {
     document.documentElement.dataset.look = look
     this.#look = look
+    keepLook(look)
   }
 
   constructor(readonly workspace: Workspace) {
     this.snapshot = workspace.snapshot
+    const look = keptLook()
+    if (look !== null) this.look = look
     workspace.subscribe((snapshot) => {
       this.#follow(this.snapshot.results?.placement, snapshot.results?.placement)
       // Scans are numbered anew where files came or went: another one is not what was looked at.

@@ -1,7 +1,7 @@
 /** Reads the look's tokens for what is drawn outside CSS: the map and its stations. */
 import type { InkColours } from '../../map/line-layers'
 import type { StationLook } from '../../map/station-layer'
-import type { Look } from '../session.svelte'
+import type { Look } from '../looks'
 
 type Rgb = readonly [number, number, number]
 

@@ -1,11 +1,11 @@
-/** Several stations selected with a finger, and without a hand that can draw. */
+/** The map under a finger: several stations selected, values read; and without a hand that can draw. */
 import type { Browser, CDPSession, Page } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import { canBrowse, errorsOf, openBrowser, openSampleArea } from './app'
 
 type Point = readonly [x: number, y: number]
 
-describe.skipIf(!canBrowse)('several stations', () => {
+describe.skipIf(!canBrowse)('on a tablet', () => {
   let browser: Browser
   let page: Page
   let touch: CDPSession
@@ -37,7 +37,7 @@ describe.skipIf(!canBrowse)('several stations', () => {
   })
   afterAll(() => browser?.close())
 
-  test('are taken by an outline drawn with a finger, and the map stays where it is', async () => {
+  test('several stations are taken by an outline drawn with a finger, and the map stays where it is', async () => {
     await page.getByRole('button', { name: 'Select several' }).click()
     /** A corner of the ground that no station lies in: it moves where the map does. */
     const corner = () => page.screenshot({ clip: { x: 4, y: 1160, width: 90, height: 40 } })
@@ -72,12 +72,40 @@ describe.skipIf(!canBrowse)('several stations', () => {
     await expect.poll(count).toBe(0)
   })
 
-  test('are taken by keyboard as all that is in view, and Escape ends it', async () => {
+  test('several are taken by keyboard as all that is in view, and Escape ends it', async () => {
     await bar().getByRole('button', { name: 'All in view' }).press('Enter')
     await expect.poll(count).toBeGreaterThan(10)
     await page.keyboard.press('Escape')
     await drawer().waitFor()
     expect(await page.getByRole('button', { name: 'Select several' }).isVisible()).toBe(true)
+    expect(errorsOf(page)).toEqual([])
+  })
+
+  test('a touch tells the surface’s value with its error, and marks where', async () => {
+    await page.keyboard.press('Escape')
+    await drawer().waitFor({ state: 'detached' })
+    const foot = page.locator('.foot')
+    expect(await foot.innerText()).not.toContain('±')
+    // Somewhere on this row the surface is drawn and no station lies.
+    for (let x = 60; x < 760; x += 35) {
+      await fingers([[x, 560]])
+      await page.locator('[data-spot]').waitFor()
+      if ((await foot.innerText()).includes('±')) break
+    }
+    expect(await foot.innerText()).toMatch(/mica: [\d.]+ ± [\d.]+\snm/)
+    expect(await page.locator('[data-spot]').count()).toBe(1)
+  })
+
+  test('where the legend is folded for want of room, the colours are told all the same', async () => {
+    await page.locator('#step-check').click()
+    const legend = page.getByLabel('Legend', { exact: true })
+    await legend.getByRole('button', { name: 'Unfold' }).waitFor()
+    expect(await legend.locator('.ramp').isVisible()).toBe(true)
+  })
+
+  test('the look is the same after a reload', async () => {
+    await page.reload()
+    expect(await page.getByLabel('Look').inputValue()).toBe('daylight')
     expect(errorsOf(page)).toEqual([])
   })
 })
