@@ -66,12 +66,12 @@ describe.skipIf(!canBrowse)('the legend', () => {
     await expect.poll(picture).not.toBe(before)
     await page.waitForSelector('[data-saved="saved"]')
     await page.reload()
+    await drawn(page)
     await expect.poll(order).toBe('hillshade stations structures contours outlines surface')
     const undo = page.getByRole('button', { name: 'Undo' })
     for (let i = 0; i < 4; i++) await undo.click()
     await expect.poll(order).toBe('stations structures contours outlines surface hillshade')
     await settled(page)
-    await drawn(page)
     await page.getByLabel('Legend').getByRole('button', { name: 'Show the whole map' }).waitFor()
   })
 
