@@ -45,7 +45,14 @@ export default defineConfig({
     projects: [
       {
         extends: true,
-        test: { name: 'rooms', include: ['tests/**/*.test.ts'], exclude: ['tests/browser/**'] },
+        test: {
+          name: 'rooms',
+          include: ['tests/**/*.test.ts'],
+          exclude: ['tests/browser/**'],
+          // Modules keep nothing but what makes them faster, so test files may share them, and
+          // loading them anew for each took as long as half of the tests.
+          isolate: false,
+        },
       },
       {
         extends: true,
