@@ -27,6 +27,32 @@ test('decisions in the guide', () => {
   expect(parseDecisions(text).list).toHaveLength(1)
 })
 
+/** What a refusal says is known, for a decision about which something unknown is said. */
+function knownAbout(about: object): string[] {
+  const decision = { file: 'f', scan: 's', about, who: 'w', when: 't', why: 'y' }
+  try {
+    parseDecisions(JSON.stringify({ decisions: 1, list: [decision] }))
+  } catch (error) {
+    return /(?:none of|known here:) (.*)$/.exec((error as Error).message)?.[1].split(', ') ?? []
+  }
+  throw new Error('What is unknown was taken.')
+}
+
+test('every kind of decision in the guide, with all that it says', () => {
+  const guide = readFileSync('docs/guide.md', 'utf8').split('\n## The decisions file\n')[1]
+  const kinds = knownAbout({ kind: 'unknown' })
+  expect(kinds.length).toBeGreaterThan(10)
+  for (const kind of kinds) {
+    const row = guide.split('\n').find((line) => line.startsWith(`| \`${kind}\` |`)) ?? ''
+    const keys = knownAbout({ kind, unknown: 1 }).slice(1)
+    expect(keys.length).toBeGreaterThan(0)
+    // That a station without scans is named beside its record stands under the table.
+    const told = keys.filter((key) => row.includes(`\`${key}\``) || key === 'station')
+    expect([kind, ...told]).toEqual([kind, ...keys])
+  }
+  expect(guide).toContain('"station": "its name"')
+})
+
 test('formulas in the guide', () => {
   const formulas = blocks('docs/guide.md', '').filter((block) => !block.startsWith('npm '))
   expect(formulas.length).toBeGreaterThan(1)
