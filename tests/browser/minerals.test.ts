@@ -67,6 +67,10 @@ describe.skipIf(!canBrowse)('the Minerals step', () => {
     await form.getByLabel('Mineral', { exact: true }).fill('kaolinite')
     await form.getByLabel('Who').fill('A. Mapper')
     await form.getByLabel('Why').fill('diffraction')
+    const other = panel.locator('details', {
+      has: page.locator(':scope > summary', { hasText: /^Overrule scan/ }),
+    })
+    expect(await other.getByLabel('Who').inputValue()).toBe('A. Mapper')
     await form.getByRole('button', { name: 'Fit it' }).click()
     const marked = panel.locator('details', {
       has: page.locator(':scope > summary', { hasText: 'Marked scans' }),

@@ -3,7 +3,7 @@ import type { Station } from '../../places/station'
 import type { Decision } from '../../project/decisions'
 import type { ScanHead } from '../../project/project'
 import type { RecordAbout } from '../../project/record-parts'
-import { decisionNow } from '../who'
+import { decisionNow } from '../who.svelte'
 
 const WHY = 'recorded at the station'
 

@@ -3,21 +3,22 @@ import type { Said } from '../minerals/reference'
 import type { Decision, DecisionAbout, Decisions } from '../project/decisions'
 import type { ScanHead } from '../project/project'
 
-let who = ''
+/** Who sits before the screen. Every form shows the same name, and what is typed in one signs all. */
+class Signer {
+  name = $state('')
 
-/** The name that decisions carry. */
-export function currentWho(): string {
-  return who
+  /** The name as decisions carry it. */
+  get signed(): string {
+    return this.name.trim() || 'unnamed'
+  }
 }
 
-/** Keeps the name for the decisions to come. */
-export function setWho(name: string): void {
-  who = name.trim()
-}
+/** The one signer of this window. */
+export const signer = new Signer()
 
 /** A word on a reference, said now. */
 export function saidNow(why: string): Said {
-  return { who: who || 'unnamed', when: new Date().toISOString(), why: why.trim() }
+  return { who: signer.signed, when: new Date().toISOString(), why: why.trim() }
 }
 
 /** A decision about a scan, made now. */
@@ -30,7 +31,7 @@ export function decisionNow(
     file: head.file,
     scan: head.name,
     about,
-    who: who || 'unnamed',
+    who: signer.signed,
     when: new Date().toISOString(),
     why: why.trim(),
   }
