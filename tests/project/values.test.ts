@@ -1,5 +1,6 @@
 /** Names that formulas may speak of, what is remembered, and what surfaces are drawn from. */
 import { RECORD_COLUMNS, SILENT_MINERALS } from '../../src/project/record-parts'
+import { SCAN_COLUMNS } from '../../src/project/scan-columns'
 import { describe, expect, test } from 'vitest'
 import type { Placement } from '../../src/places/place-scans'
 import { openCrs } from '../../src/places/crs'
@@ -67,13 +68,14 @@ describe('known names', () => {
     expect(knownNames(THREE, placement([]), []).columns).toBeNull()
   })
 
-  test('tables were read: their columns, the record’s, and no other', () => {
+  test('tables were read: their columns, the record’s, the instrument’s, and no other', () => {
     const placed = placement([
       station('1', { columns: { Cu: 1 } }),
       station('2', { columns: { Au: 1 } }),
     ])
     const { columns } = knownNames(THREE, placed, [table('a.csv', 'id', 'Cu', 'Au')])
-    const record = [...RECORD_COLUMNS, ...SILENT_MINERALS.map((mineral) => `seen ${mineral}`)]
+    const seen = SILENT_MINERALS.map((mineral) => `seen ${mineral}`)
+    const record = [...RECORD_COLUMNS, ...seen, ...SCAN_COLUMNS]
     expect(columns).toEqual(new Set(['Cu', 'Au', ...record]))
     expect(knownNames(THREE, placement([]), [table('collars.csv', 'hole')]).columns).toEqual(
       new Set(record),
