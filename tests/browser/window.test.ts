@@ -58,6 +58,23 @@ describe.skipIf(!canBrowse)('the window', () => {
     await settled(page)
   })
 
+  test('asks before it is left in the same moment as a change', async () => {
+    await page.getByRole('button', { name: 'Order the layers' }).click()
+    /** Whether leaving now would be asked about, with a press before it where one is named. */
+    const asks = (press?: string) =>
+      page.evaluate((label) => {
+        if (label) document.querySelector<HTMLElement>(`[aria-label="${label}"]`)?.click()
+        const leaving = new Event('beforeunload', { cancelable: true })
+        window.dispatchEvent(leaving)
+        return leaving.defaultPrevented
+      }, press)
+    expect(await asks()).toBe(false)
+    expect(await asks('Stations down')).toBe(true)
+    await page.waitForSelector('[data-saved="saved"]')
+    expect(await asks()).toBe(false)
+    await page.getByRole('button', { name: 'Undo' }).click()
+  })
+
   test('where the system sets the colours, plots can be read, and the key keeps the map’s', async () => {
     await page.emulateMedia({ forcedColors: 'active', colorScheme: 'dark' })
     await find('F07')
