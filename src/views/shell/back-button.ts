@@ -10,6 +10,7 @@ export interface Past {
   go(by: number): void
 }
 
+/** Keeps an entry of the browser’s history for each thing that is open, and closes on Back. */
 export class BackButton {
   /** Entries that stand for open things. */
   #entries: number
