@@ -39,12 +39,13 @@ export async function coarsePass(
   const joined = new TileJoiner(plan.name, grid, hasVarianceOf(plan))
   pool.provide(name, plan)
   try {
-    const one = async (part: Part): Promise<void> => {
-      const { tiles, left } = await pool.run('surface tile', { plan: name, part, grid }, { signal })
+    const one = async (part: Part, urgent: boolean): Promise<void> => {
+      const input = { plan: name, part, grid }
+      const { tiles, left } = await pool.run('surface tile', input, { signal, urgent })
       for (const tile of tiles) joined.add(tile)
-      await Promise.all(left.map(one))
+      await Promise.all(left.map((rest) => one(rest, true)))
     }
-    await Promise.all(tilesOf({ ...plan, grid }).map(one))
+    await Promise.all(tilesOf({ ...plan, grid }).map((part) => one(part, false)))
     return joined.bands()
   } finally {
     pool.withdraw(name)
@@ -89,15 +90,16 @@ export async function computeInTiles(
       picture.take(tile)
       known += count
     }
-    const one = async (part: Part): Promise<void> => {
+    // What a worker gives back goes first, or a coarse pass would end behind all that follows it.
+    const one = async (part: Part, urgent: boolean): Promise<void> => {
       const input = { plan: name, part, ...(full ? {} : { grid }) }
-      const { tiles: computed, left } = await pool.run('surface tile', input, { signal })
+      const { tiles: computed, left } = await pool.run('surface tile', input, { signal, urgent })
       computed.forEach(take)
       if (known - told >= perPicture && known < nodes && coarsest < Infinity) tell()
       progress(done, total)
-      await Promise.all(left.map(one))
+      await Promise.all(left.map((rest) => one(rest, true)))
     }
-    await Promise.all(tiles.map(one))
+    await Promise.all(tiles.map((part) => one(part, false)))
     return joined.bands()
   }
 
