@@ -49,6 +49,9 @@ export default defineConfig({
           name: 'rooms',
           include: ['tests/**/*.test.ts'],
           exclude: ['tests/browser/**'],
+          // Modules keep nothing but what makes them faster, so test files may share them, and
+          // loading them anew for each took as long as half of the tests.
+          isolate: false,
           // Unasked it leaves one core idle, which on two is half of the machine.
           maxWorkers: '100%',
         },
