@@ -7,7 +7,7 @@ import type { Spectrum } from '../spectra/spectrum'
 import { closeRival, doubtOf } from './doubt'
 import { featureFit } from './feature-fit'
 import { bestOfEach, type Match, type ScanShape, type UserRanges } from './match'
-import { compressedCosine, unmix } from './mixture'
+import { compressedCosine, OVERRULED, unmix } from './mixture'
 import { settled } from './neighbours'
 import { setAsSeen, type PreparedSet } from './prepare'
 import type { Identification, MineralShare } from './reference'
@@ -35,10 +35,11 @@ const ABOVE_NOISE = 2
 const LEAST_SCORE = 0.52
 /** and may have lost no more than this to telling absorptions that are not the scan's. */
 const MOST_MISSED = 0.15
-/** A mixture overrules silence where it leaves less than this part of what silence leaves. */
-const OVERRULED = 0.1
+/** A scan that absorbs this much and is not well matched by anything is said to. */
+const CLEAR = 0.08
 
 const NOTHING: Identification = { minerals: [], runnerUp: null, doubt: '' }
+const UNKNOWN = 'it absorbs clearly, but like none of the references: something else may be in it'
 const ONLY_WATER = 'water hides what else it holds: dry it and scan it again'
 const NO_RANGES: UserRanges = new Map()
 
@@ -80,12 +81,12 @@ export function identify(
   })
   const speaking = ranked.find(({ reference }) => !reference.silent)
   const least = scan.linearEnergy < FAINT ? LEAST_SCORE_FAINT : LEAST_SCORE
-  if (!isCredible(best, least) || !speaking || !isCredible(speaking, least))
-    return { ...NOTHING, runnerUp: share(best, 0) }
+  const isUnknown = scan.linearEnergy > CLEAR && best.score < LEAST_SCORE_FAINT
+  const nothing = { minerals: [], runnerUp: share(best, 0), doubt: isUnknown ? UNKNOWN : '' }
+  if (!isCredible(best, least) || !speaking || !isCredible(speaking, least)) return nothing
   const mixture = unmix(scan, prepared, matches, ranked)
   const { parts } = mixture
-  if (best.reference.silent && 1 - mixture.score > OVERRULED * leftBy(best, scan))
-    return { ...NOTHING, runnerUp: share(best, 0) }
+  if (best.reference.silent && 1 - mixture.score > OVERRULED * leftBy(best, scan)) return nothing
   const minerals = parts.map((part) => share(part.match, part.share))
   const other = ranked.find(
     ({ reference }) => !parts.some((part) => part.match.reference.mineral === reference.mineral),

@@ -37,6 +37,11 @@ export type UserRanges = ReadonlyMap<string, readonly (readonly [from: number, t
 
 /** A pure mineral shows up to about this many times a reference's absorption. */
 const STRONGEST = 2
+/**
+ * What a silent mineral's records show are traces of others: a scan that shows clearly more than
+ * they do holds more than traces.
+ */
+const STRONGEST_TRACE = 1.5
 /** What each factor e beyond that costs. */
 const TOO_STRONG = 0.2
 /**
@@ -80,14 +85,15 @@ export function matchOne(
     ? sumOf(productsOf(scan.linear, shape.linear, asked))
     : dot(scan.linear, shape.linear)
   const energy = asked ? sumOf(productsOf(shape.linear, shape.linear, asked)) : shape.linearEnergy
-  const score = whole - excessOf(product, energy) - oddsOf(reference) - missed
+  const score = whole - excessOf(product, energy, reference.silent) - oddsOf(reference) - missed
   return { reference, index, score, missed, dry, product, energy }
 }
 
-/** What a reference loses of which the scan would need more than a pure mineral shows. */
-function excessOf(product: number, energy: number): number {
+/** What a reference loses of which the scan would need more than its mineral shows. */
+function excessOf(product: number, energy: number, silent: boolean): number {
   const amount = product / (energy + 1e-20)
-  return amount > STRONGEST ? TOO_STRONG * Math.log(amount / STRONGEST) : 0
+  const strongest = silent ? STRONGEST_TRACE : STRONGEST
+  return amount > strongest ? TOO_STRONG * Math.log(amount / strongest) : 0
 }
 
 function oddsOf({ silent, group }: PreparedReference): number {

@@ -42,10 +42,15 @@ const SETTLED = 0.004
 const ALIKE = 0.85
 /** A smaller share is left out. */
 const LEAST_SHARE = 0.06
-/** The group with the largest share must match the scan alone no worse than the best by this. */
+/** The group with the largest share must match the scan alone no worse than the best by this, */
 const MAIN_BELOW = 0.15
 /** A rare mineral beside others may not take a larger share, nor the largest. */
 const MOST_RARE = 0.4
+/**
+ * unless the mixture leaves less than this part of what the match alone leaves; silence is
+ * overruled by a mixture on the same evidence.
+ */
+export const OVERRULED = 0.2
 /** Single matches that a mixture is grown from, and how far below the best they may score. */
 const SEEDS = 3
 const SEED_BELOW = 0.1
@@ -81,13 +86,15 @@ export function unmix(
   ranked: readonly Match[],
 ): Mixture {
   let best: Trial | null = null
+  let shares: readonly number[] = []
   for (const seed of seedsOf(ranked)) {
     const search = new Search(scan, set, matches, ranked, seed)
-    const grown = search.grow(search.tried([seed]))
-    if (!best || grown.worth > best.worth + SEED_MARGIN) best = grown
+    const grown = search.grow()
+    if (best && grown.worth <= best.worth + SEED_MARGIN) continue
+    best = grown
+    shares = search.sharesOf(grown)
   }
   if (!best) return { parts: [], score: 0 }
-  const shares = new Search(scan, set, matches, ranked, best.chosen[0]).sharesOf(best)
   const parts = best.chosen
     .map((i, k) => ({ match: matches[i], share: shares[k] }))
     .filter(({ share }) => share > 0)
@@ -111,6 +118,8 @@ function seedsOf(ranked: readonly Match[]): number[] {
 /** The search for one scan, with the products of shapes that it has met. */
 class Search {
   private readonly rows = new Map<number, Float64Array>()
+  /** The match that the mixture is grown from, alone. */
+  readonly alone: Trial
 
   constructor(
     private readonly scan: ScanShape,
@@ -118,11 +127,13 @@ class Search {
     private readonly matches: readonly Match[],
     private readonly ranked: readonly Match[],
     private readonly seed: number,
-  ) {}
+  ) {
+    this.alone = this.tried([seed])
+  }
 
   /** Adds and exchanges members while the worth grows. */
-  grow(start: Trial): Trial {
-    let current = start
+  grow(): Trial {
+    let current = this.alone
     while (current.chosen.length < MOST && 1 - current.score > SETTLED) {
       const next = this.bestAddition(current)
       if (!next || next.worth <= current.worth) break
@@ -184,7 +195,7 @@ class Search {
   }
 
   /** A set's best amounts and how near its modelled shape comes to the scan's. */
-  tried(chosen: readonly number[]): Trial {
+  private tried(chosen: readonly number[]): Trial {
     const n = chosen.length
     const rows = chosen.map((i) => this.gramRow(i))
     const gram = new Float64Array(n * n)
@@ -211,7 +222,8 @@ class Search {
   private sensible(trial: Trial): boolean {
     const shares = this.sharesOf(trial)
     const largest = shares.indexOf(Math.max(...shares))
-    if (!this.leads(this.matches[trial.chosen[largest]].reference.group)) return false
+    const isEvident = 1 - trial.score < OVERRULED * (1 - this.alone.score)
+    if (!isEvident && !this.leads(this.matches[trial.chosen[largest]].reference.group)) return false
     return shares.every((share, k) => {
       const rare = !isCommon(this.matches[trial.chosen[k]].reference.group)
       const held = !rare || trial.chosen[k] === this.seed || (share <= MOST_RARE && k !== largest)
