@@ -26,6 +26,8 @@ export interface Match {
   readonly missed: number
   /** Likeness apart from the stretches in which water absorbs. */
   readonly dry: number
+  /** Whether a neighbour's telling band speaks against its group: it may not lead a mixture. */
+  readonly isOverruled?: boolean
   /** Product of the reference's linear shape with the scan's. */
   readonly product: number
   /** Product of the reference's linear shape with itself. */

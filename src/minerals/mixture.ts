@@ -222,8 +222,7 @@ class Search {
   private sensible(trial: Trial): boolean {
     const shares = this.sharesOf(trial)
     const largest = shares.indexOf(Math.max(...shares))
-    const isEvident = 1 - trial.score < OVERRULED * (1 - this.alone.score)
-    if (!isEvident && !this.leads(this.matches[trial.chosen[largest]].reference.group)) return false
+    if (!this.leads(this.matches[trial.chosen[largest]].reference.group, trial)) return false
     return shares.every((share, k) => {
       const rare = !isCommon(this.matches[trial.chosen[k]].reference.group)
       const held = !rare || trial.chosen[k] === this.seed || (share <= MOST_RARE && k !== largest)
@@ -231,11 +230,13 @@ class Search {
     })
   }
 
-  /** Whether a group alone is like enough to the scan to be its main one. */
-  private leads(group: string): boolean {
+  /** Whether a group alone is like enough to the scan to be a mixture's main one. */
+  private leads(group: string, { score }: Trial): boolean {
     const best = this.ranked.find(({ reference }) => !reference.silent)
     const own = this.ranked.find(({ reference }) => reference.group === group)
-    return own !== undefined && best !== undefined && own.score >= best.score - MAIN_BELOW
+    if (!own || !best || own.isOverruled) return false
+    const isEvident = 1 - score < OVERRULED * (1 - this.alone.score)
+    return isEvident || own.score >= best.score - MAIN_BELOW
   }
 
   /** Each part's length in the model over the sum of all lengths. */

@@ -78,7 +78,8 @@ export function settled(
     return matches.map((match) => {
       const { group } = match.reference
       if (group === other) return { ...match, score: match.score + step }
-      return group === best.reference.group ? { ...match, score: match.score - fall } : match
+      if (group !== best.reference.group) return match
+      return { ...match, score: match.score - fall, isOverruled: true }
     })
   }
   return matches
