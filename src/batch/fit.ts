@@ -29,8 +29,12 @@ const USAGE = 'Usage: npm run fit -- --library DIR --out FILE [--name NAME] [--s
 const VALUES = ['--library', '--out', '--name', '--source'] as const
 type Options = Partial<Record<(typeof VALUES)[number], string>>
 
-/** Runs the command. @returns its exit code: 0 done, 2 nothing could be fitted, 64 wrong call */
+/** Runs the command. @returns its exit code: 0 done or helped, 2 nothing could be fitted, 64 wrong call */
 export function main(words: readonly string[]): number {
+  if (words.includes('--help')) {
+    console.log(USAGE)
+    return 0
+  }
   const options: Options = {}
   for (let at = 0; at < words.length; at++) {
     const word = words[at]

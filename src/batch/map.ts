@@ -31,6 +31,8 @@ import { readReferences } from './references'
 
 /** Something was read. */
 const READ = 0
+/** Nothing but its usage was asked for. */
+const HELPED = 0
 /** Nothing could be read. */
 const NOTHING_READ = 2
 /** The command line is wrong (EX_USAGE of BSD's sysexits). */
@@ -38,6 +40,10 @@ const WRONG_WORDS = 64
 
 /** Runs the command. @returns its exit code */
 export async function main(words: readonly string[]): Promise<number> {
+  if (words.includes('--help')) {
+    console.log(USAGE)
+    return HELPED
+  }
   let given: Arguments
   try {
     given = parseArguments(words)

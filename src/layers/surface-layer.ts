@@ -59,7 +59,7 @@ export interface LikeliestLayer {
 /** What a surface is of: its index, class or group. */
 export function subjectOf(rule: SurfaceRule): string {
   const { name, value, class: className, group } = rule
-  if (rule.method === 'likeliest-class') return 'likeliest class'
+  if (rule.method === 'likeliest-class') return rule.groups ? 'likeliest group' : 'likeliest class'
   return value ?? className ?? group ?? name
 }
 

@@ -17,6 +17,7 @@ import {
   farSentence,
   nowhereSentence,
   partedSentence,
+  swingSentence,
   transformSentence,
   trust,
   variogramSentence,
@@ -89,6 +90,7 @@ export function valueOf(
     sentence:
       trust(plan, unit) +
       evenSentence(even, unit) +
+      swingSentence(plan, spread, unit) +
       contoursSentence(rule, crowded) +
       variogramSentence(plan) +
       driftSentence(
@@ -128,8 +130,6 @@ export function classesOf(
     stations: found.points.x.length,
     reach: finite(plan?.reach ?? Infinity),
     sentence:
-      likeliestWords(result, rule.doubt_at_most) +
-      compositeSentence(rule, found) +
-      farSentence(found.farOff),
+      likeliestWords(result, rule) + compositeSentence(rule, found) + farSentence(found.farOff),
   }
 }

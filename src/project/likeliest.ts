@@ -230,7 +230,10 @@ function recoded(
 }
 
 /** Outcomes that no station is of, and what the testing says, in words. */
-export function likeliestWords(result: LikeliestResult, doubtAtMost?: number): string {
+export function likeliestWords(
+  result: LikeliestResult,
+  { groups, doubt_at_most: doubtAtMost }: Pick<SurfaceRule, 'groups' | 'doubt_at_most'>,
+): string {
   const { classes, single, blocked, blank } = result
   const left =
     blank === null || doubtAtMost === undefined
@@ -245,5 +248,5 @@ export function likeliestWords(result: LikeliestResult, doubtAtMost?: number): s
   if (!single || !tested) return `Too few stations to test it.${left}${missing}`
   const commonest = classes[tested.commonestOutcome]
   const name = commonest.code === 0 ? UNCLASSIFIED : commonest.name
-  return likeliestSentence(single, blocked, name) + left + missing
+  return likeliestSentence(single, blocked, name, groups ? 'group' : 'class') + left + missing
 }

@@ -1,5 +1,6 @@
 /** What is said of a surface in plain words. */
 import { chanceError } from '../surfaces/chance'
+import type { Spread } from '../jobs/finish-surface'
 import type { SurfacePlan } from '../surfaces/compute'
 import { MOST_LEVELS } from '../surfaces/contours'
 import type { SurfaceRule, Testing } from '../surfaces/model'
@@ -83,6 +84,28 @@ export function evenSentence(even: readonly [number, number] | null, unit: strin
   if (!even) return ''
   const middle = Number(((even[0] + even[1]) / 2).toPrecision(4))
   return ` It is nearly the same everywhere (${middle}${unit && ` ${unit}`}): these stations show no pattern that reaches from one to the next, so it has one colour and no contours.`
+}
+
+/** A surface that spans this many times what its stations span has left them. */
+const SWINGS = 3
+
+/**
+ * What is said of a surface that runs far beyond its stations' values: models that are flat at
+ * their origin, without a nugget, make kriging all but singular (Posa 1989, Math. Geol. 21, 755).
+ */
+export function swingSentence(
+  { points, variogram }: Pick<SurfacePlan, 'points' | 'variogram'>,
+  { estimate }: Spread,
+  unit: string,
+): string {
+  if (!variogram || !estimate) return ''
+  const [low, high] = [estimate[0], estimate[estimate.length - 1]]
+  const least = points.value.reduce((a, b) => Math.min(a, b))
+  const most = points.value.reduce((a, b) => Math.max(a, b))
+  if (!(high - low > SWINGS * (most - least))) return ''
+  const between = (from: number, to: number) =>
+    `from ${Number(from.toPrecision(2))} to ${Number(to.toPrecision(2))}${unit && ` ${unit}`}`
+  return ` It runs ${between(low, high)} where stations hold ${between(least, most)}: its model cannot be right, whatever its standard error says. A gaussian or very smooth model wants a nugget; else take another form.`
 }
 
 /** What is said where a chosen interval would make too many contours. */

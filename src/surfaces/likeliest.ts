@@ -138,17 +138,18 @@ export function testLikeliest(
   }
 }
 
-/** A plain sentence on how far the likeliest class can be believed, the blocked figure first. */
+/** A plain sentence on how far the likeliest outcome can be believed, the blocked figure first. */
 export function likeliestSentence(
   single: LikeliestTesting,
   blocked: LikeliestTesting | null,
   commonestName: string,
+  outcome: 'class' | 'group' = 'class',
 ): string {
   const percent = (part: number) => `${Math.round(100 * part)} %`
   const first = blocked ?? single
   const how = blocked
-    ? `Away from stations (whole blocks left out) the likeliest class is right at ${percent(blocked.right)} of them, beside them at ${percent(single.right)}`
-    : `With each station left out the likeliest class is right at ${percent(single.right)} of them`
+    ? `Away from stations (whole blocks left out) the likeliest ${outcome} is right at ${percent(blocked.right)} of them, beside them at ${percent(single.right)}`
+    : `With each station left out the likeliest ${outcome} is right at ${percent(single.right)} of them`
   const against = `always saying ‘${commonestName}’ would be right at ${percent(first.commonest)}`
   const verdict =
     first.right - first.commonest < 0.02

@@ -46,7 +46,11 @@ describe('64, with what is wrong and nothing written', () => {
   const cases: readonly [string, () => string[], RegExp][] = [
     ['an unknown option', () => ['--fast'], /no option --fast[^]*Usage: npm run map/],
     ['a recipe that is not there', () => ['--recipe', scratch.path('none.json')], /ENOENT/],
-    ['a recipe that is no JSON', () => ['--recipe', scratch.put('r.json', '{')], /is wrong: it is not JSON/],
+    [
+      'a recipe that is no JSON',
+      () => ['--recipe', scratch.put('r.json', '{')],
+      /is wrong: it is not JSON/,
+    ],
     [
       'a recipe with a misspelt key',
       () => ['--recipe', recipe({ recipe: 1, indexes: [] })],
@@ -83,6 +87,12 @@ describe('64, with what is wrong and nothing written', () => {
     const ran = runMap('--scans', scan(), '--out', scratch.put('taken', ''))
     expect([ran.code, ran.complained]).toEqual([64, expect.stringMatching(/taken.*cannot be made/)])
   })
+})
+
+test('0, and how it is used, where that is asked for', () => {
+  const ran = runMap('--help')
+  expect([ran.code, ran.complained]).toEqual([0, ''])
+  expect(ran.said).toMatch(/^Usage: npm run map/)
 })
 
 describe('2, when nothing could be read', () => {

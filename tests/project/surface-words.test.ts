@@ -5,6 +5,7 @@ import {
   evenBelow,
   evenSentence,
   intervalSentence,
+  swingSentence,
   variogramSentence,
 } from '../../src/project/surface-words'
 import { computeChance } from '../../src/surfaces/chance'
@@ -75,4 +76,24 @@ test('standard errors are called too small or too large only where two errors sp
   // Ten of ten lie inside once in three times where nine should.
   expect(intervalSentence(tested(1, 0, 10))).toBe('')
   expect(intervalSentence(null)).toBe('')
+})
+
+test('a surface that runs far beyond its stations, as a gaussian model without nugget makes it, is told of', () => {
+  // Two stations 1 m apart that differ, beside a model that is flat there.
+  const spread = scatter(60, 1000)
+  const points = {
+    ...spread,
+    x: Float64Array.from(spread.x, (x, i) => (i === 1 ? spread.x[0] + 1 : x)),
+    y: Float64Array.from(spread.y, (y, i) => (i === 1 ? spread.y[0] : y)),
+  }
+  const said = (nugget: number) => {
+    const variogram: Variogram = {
+      nugget,
+      structures: [{ model: 'gaussian', sill: 1, range: 900 }],
+    }
+    const plan = planSurface({ ...RULE, variogram }, points)
+    return swingSentence(plan, finishSurface(computeSurface(plan), evenBelow(plan)).spread, 'nm')
+  }
+  expect(said(0)).toMatch(/It runs from .* nm where stations hold .* nm: its model cannot be right/)
+  expect(said(0.1)).toBe('')
 })

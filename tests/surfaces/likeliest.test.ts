@@ -68,6 +68,7 @@ test('testing: right, against the commonest; Brier’s score worked by hand', ()
     'With each station left out the likeliest class is right at 50 % of them; always saying ' +
       '‘clay’ would be right at 50 %: no better than that, so trust the stations and not the surface.',
   )
+  expect(likeliestSentence(tested, null, 'clay', 'group')).toContain('the likeliest group is right')
   const gaps = predicted.map((each) => each.map((chance, i) => (i < 2 ? NaN : chance)))
   expect(testLikeliest(observed, gaps)).toBeNull()
 })
