@@ -7,11 +7,12 @@ import type { Spectrum } from '../spectra/spectrum'
 import { closeRival, doubtOf } from './doubt'
 import { featureFit } from './feature-fit'
 import { bestOfEach, type Match, type ScanShape, type UserRanges } from './match'
-import { compressedCosine, OVERRULED, unmix } from './mixture'
+import { OVERRULED, unmix } from './mixture'
 import { settled } from './neighbours'
 import { setAsSeen, type PreparedSet } from './prepare'
 import type { Identification, MineralShare } from './reference'
-import { noiseEnergyOf, scanShapeOf } from './scan-shape'
+import { scanShapeOf } from './scan-shape'
+import { compressedCosine } from './trials'
 import { matchWet } from './wet'
 import { toGrid } from './work-grid'
 
@@ -61,7 +62,7 @@ export function identify(
   const ranges = options.ranges ?? NO_RANGES
   const noise = options.noise ?? estimateNoise(spectrum) ?? 0
   const own = scanShapeOf(onGrid, noise)
-  const empty = Math.max(LEAST_ENERGY, ABOVE_NOISE * noiseEnergyOf(onGrid, noise, own.scale))
+  const empty = Math.max(LEAST_ENERGY, ABOVE_NOISE * own.noiseEnergy)
   if (own.linearEnergy < empty) return NOTHING
   const { scan, matches: unsettled, isWaterAlone } = matchWet(own, prepared, ranges, empty)
   if (isWaterAlone) return { ...NOTHING, doubt: ONLY_WATER }

@@ -13,6 +13,8 @@ export interface ScanShape extends PreparedShape {
   readonly known: Uint8Array
   /** The cosine, at most, that noise leaves between its telling stretch and a perfect match. */
   readonly clarity: number
+  /** The energy that noise alone gives such a shape, on average. */
+  readonly noiseEnergy: number
 }
 
 /** A reference beside a scan. */

@@ -92,11 +92,15 @@ function shapeBy(log: Float64Array, rows: readonly ShapeRow[]): Float64Array {
 
 /** Variance of the shape at each node from independent variances of ln reflectance. */
 export function shapeVariance(variance: Float64Array, scale: number): Float64Array {
-  return Float64Array.from(rowsOf(SCALES[scale]), ({ start, weights }) => {
+  const rows = rowsOf(SCALES[scale])
+  const shape = new Float64Array(GRID.length)
+  for (let node = 0; node < GRID.length; node++) {
+    const { start, weights } = rows[node]
     let sum = 0
     for (let k = 0; k < weights.length; k++) sum += weights[k] * weights[k] * variance[start + k]
-    return sum
-  })
+    shape[node] = sum
+  }
+  return shape
 }
 
 /** What compression leaves nearly alone: shape below this is small against noise and mismatch. */
