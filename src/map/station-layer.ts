@@ -74,6 +74,7 @@ export class StationLayer implements CustomLayerInterface {
 
   /** Replaces the stations; where only looks changed, positions are not sent again. */
   setMarks(marks: StationMarks): void {
+    if (marks.states.length + this.#marks.states.length === 0) return
     const moved =
       marks.longitudes !== this.#marks.longitudes || marks.latitudes !== this.#marks.latitudes
     this.#marks = marks

@@ -21,6 +21,9 @@ export interface Pointer {
   readonly touched?: boolean
 }
 
+/** One empty list for all that is not there yet: a new one each time would look like a change. */
+const NONE: readonly never[] = []
+
 /** What the screen shows: the workspace’s latest snapshot, and what is the screen’s own (step, selection, look). */
 export class Session {
   /** The workspace's latest snapshot; replaced whole, never changed in place. */
@@ -68,16 +71,16 @@ export class Session {
   readonly project = $derived(this.snapshot.project)
   readonly holdings = $derived(this.snapshot.holdings)
   readonly classRules = $derived(this.snapshot.project.recipe.classes)
-  readonly heads = $derived(this.snapshot.results?.heads ?? [])
+  readonly heads = $derived(this.snapshot.results?.heads ?? NONE)
   readonly placement = $derived(this.snapshot.results?.placement ?? null)
   /** Whether scans were looked at: before that, verdicts and classes mean nothing. */
   readonly examined = $derived(this.snapshot.results?.examined ?? false)
-  readonly verdicts = $derived(this.snapshot.results?.verdicts ?? [])
-  readonly identifications = $derived(this.snapshot.results?.identifications ?? [])
-  readonly varieties = $derived(this.snapshot.results?.varieties ?? [])
-  readonly indices = $derived(this.snapshot.results?.indices ?? [])
-  readonly stationClasses = $derived(this.snapshot.results?.stationClasses ?? [])
-  readonly stationMinerals = $derived(this.snapshot.results?.stationMinerals ?? [])
+  readonly verdicts = $derived(this.snapshot.results?.verdicts ?? NONE)
+  readonly identifications = $derived(this.snapshot.results?.identifications ?? NONE)
+  readonly varieties = $derived(this.snapshot.results?.varieties ?? NONE)
+  readonly indices = $derived(this.snapshot.results?.indices ?? NONE)
+  readonly stationClasses = $derived(this.snapshot.results?.stationClasses ?? NONE)
+  readonly stationMinerals = $derived(this.snapshot.results?.stationMinerals ?? NONE)
   /** The day's work as a line; not worked out anew at every tick of progress. */
   readonly steps = $derived(
     steps({ holdings: this.holdings, project: this.project, results: this.results }),

@@ -133,7 +133,7 @@ async function* surfaceFigures(page: Page): AsyncIterable<Figure> {
   await page.getByRole('button', { name: 'Add', exact: true }).click()
   await page.locator('#panel details', { hasText: 'ready' }).waitFor({ timeout: 300_000 })
   await settled(page)
-  await page.locator('#panel details[open] input[type=number]').first().waitFor()
+  await page.locator('#panel').getByLabel(/^Cell/).first().waitFor()
   const side = Math.sqrt(STATIONS) * 50
   const cell = (metres: number) => setCell(page, metres)
   const since = await pageTime(page)
@@ -162,7 +162,7 @@ async function* surfaceFigures(page: Page): AsyncIterable<Figure> {
 }
 
 async function setCell(page: Page, metres: number): Promise<void> {
-  const field = page.locator('#panel details[open] input[type=number]').first()
+  const field = page.locator('#panel').getByLabel(/^Cell/).first()
   await field.fill(metres.toFixed(2))
   await field.blur()
 }

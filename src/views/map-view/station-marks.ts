@@ -13,6 +13,9 @@ export interface StationPlaces {
   readonly latitudes: Float64Array
 }
 
+/** Before any is placed; one list, so that nothing seems to change meanwhile. */
+export const NO_STATIONS: readonly Station[] = []
+
 const places = new WeakMap<readonly Station[], StationPlaces>()
 
 /** Where stations stand; worked out once for a list of stations. */
