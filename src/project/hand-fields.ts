@@ -2,21 +2,24 @@
 import { whiteReferenceOf, type KnownFields } from '../readers/recognise'
 import { parseMoment } from '../readers/time'
 
-/** Fields that are kept as they are written. */
-const WORDS = [
+/**
+ * Fields that the program itself knows and that can be set by hand, as they are offered. The time
+ * stands before the white reference, whose day may be its.
+ */
+export const HAND_FIELDS = [
   'sample',
+  'time',
+  'white reference',
+  'hole',
+  'depth',
   'operator',
   'comment',
-  'hole',
   'probe',
   'spot',
   'integration',
   'battery',
   'temperature',
 ] as const
-
-/** Fields that the program itself knows and that can be set by hand. */
-export const HAND_FIELDS = [...WORDS, 'time', 'white reference', 'depth'] as const
 export type HandField = (typeof HAND_FIELDS)[number]
 
 /** Whether a name is that of a field which the program knows. */

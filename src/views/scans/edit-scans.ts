@@ -2,28 +2,18 @@
 import { scanKey, type DecisionAbout, type Decisions } from '../../project/decisions'
 import { fieldNameFault } from '../../project/field-names'
 import type { ScanHead } from '../../project/project'
-import { handFieldFault, handFieldText, isHandField } from '../../project/hand-fields'
+import { HAND_FIELDS, handFieldFault, handFieldText, isHandField } from '../../project/hand-fields'
 import type { Placement } from '../../places/place-scans'
 import { SUPPORTS, TARGETS } from '../../places/station'
 
 /** Fields that can be set besides the users' own. */
-export const EDITABLE = [
+export const EDITABLE: readonly string[] = [
   'sample',
   'station',
   'support',
   'target',
-  'time',
-  'white reference',
-  'hole',
-  'depth',
-  'operator',
-  'comment',
-  'probe',
-  'spot',
-  'integration',
-  'battery',
-  'temperature',
-] as const
+  ...HAND_FIELDS.filter((field) => field !== 'sample'),
+]
 
 /** The words that a field takes; null where any will do. */
 export function wordsOf(field: string): readonly string[] | null {
