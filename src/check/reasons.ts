@@ -87,10 +87,8 @@ function correctedFinding(step: CorrectedStep, limits: CheckLimits): Finding {
     bandMoves === null || bandMoves <= BAND_SETTLED
       ? ''
       : ` The band near 900 nm ${
-          Number.isFinite(bandMoves)
-            ? `moves by ${bandMoves.toFixed(0)} nm within that error`
-            : 'is lost within that error'
-        }: do not read its position.`
+          Number.isFinite(bandMoves) ? `moves by ${bandMoves.toFixed(0)} nm` : 'is lost'
+        } within the step’s 95 % (1.6 times that error): do not read its position.`
   const words = `Reflectance jumped by ${percent(size)} (± ${percent(error)}) at ${position.toFixed(0)} nm, where one detector ends: corrected by bringing that detector level with the middle one.${band}`
   const reason = {
     reason: DETECTOR_STEP,

@@ -157,8 +157,10 @@ test.skipIf(libraryMissing)(
       findingsOf({ ...measures, corrected: [{ ...step, bandMoves }] }, DEFAULT_LIMITS)[0].reason
         .words
     expect(words(2)).not.toContain('900 nm')
-    expect(words(12)).toContain('moves by 12 nm within that error: do not read its position')
-    expect(words(Infinity)).toContain('is lost within that error')
+    expect(words(12)).toContain(
+      'moves by 12 nm within the step’s 95 % (1.6 times that error): do not',
+    )
+    expect(words(Infinity)).toContain('is lost within the step’s 95 %')
   },
 )
 
