@@ -36,6 +36,35 @@ export function daysOf(seconds: readonly (number | null)[]): (number | null)[] {
   )
 }
 
+/** A scan of the panel as seen from another scan of its day. */
+export interface SeenPanel {
+  /** Seconds from it to the scan; below 0 where it came after. */
+  readonly before: number
+  readonly level: number
+}
+
+/** For each scan the last scan of the panel of its day, else the next one; null where there is none. */
+export function panelsSeen(scans: readonly DayScan[]): (SeenPanel | null)[] {
+  const days = daysOf(scans.map(({ seconds }) => seconds))
+  const ofDay = new Map<number, { readonly at: number; readonly level: number }[]>()
+  scans.forEach(({ panel, seconds }, i) => {
+    const day = days[i]
+    if (panel === null || seconds === null || day === null) return
+    const point = { at: seconds, level: panel.level }
+    const known = ofDay.get(day)
+    if (known) known.push(point)
+    else ofDay.set(day, [point])
+  })
+  for (const points of ofDay.values()) points.sort((a, b) => a.at - b.at)
+  return scans.map(({ panel, seconds }, i) => {
+    const day = days[i]
+    const points = day === null ? undefined : ofDay.get(day)
+    if (panel !== null || seconds === null || points === undefined) return null
+    const { at, level } = points.findLast((point) => point.at <= seconds) ?? points[0]
+    return { before: seconds - at, level }
+  })
+}
+
 /** Seconds since the first scan of the day for each scan; null where no time is known. */
 export function sinceDayBegan(scans: readonly DayScan[]): (number | null)[] {
   const times = scans

@@ -1,7 +1,7 @@
 /** From measures to verdicts: the cheap part, run again whenever a limit or a scan changes. */
 import { atOnce, mapPiecewise, type Piecework } from '../spectra/piecework'
 import type { Spectrum } from '../spectra/spectrum'
-import { sinceDayBegan, warmUpReason, type DayScan } from './day'
+import { panelsSeen, sinceDayBegan, warmUpReason, type DayScan } from './day'
 import { dayFindings, NO_STANDARDS, type DayStandards } from './day-standards'
 import { driftReason, driftsOf } from './drift'
 import { findRepeats, type Repeat } from './duplicates'
@@ -12,7 +12,7 @@ import { measureScan, noiseOf, type ScanMeasures } from './measure-scan'
 import { findingsOf } from './reasons'
 import { wetterReasons } from './replicates'
 import type { Check, Verdict } from './verdict'
-import { staleReason, whiteReferenceAges, type ScanTimes } from './white-reference'
+import { staleReason, untoldAge, whiteReferenceAges, type ScanTimes } from './white-reference'
 
 /** What a scan's file tells that the check can use. */
 export interface KnownOfScan extends ScanTimes {
@@ -72,6 +72,7 @@ export function* judgePiecewise(
   const day = scans.map((scan, i) => dayScan(scan, found[i], ages[i]))
   const drifts = driftsOf(day)
   const since = sinceDayBegan(day)
+  const panels = panelsSeen(day)
   yield
   const ofDay = dayFindings(
     scans.map(({ known }) => known.time?.seconds ?? null),
@@ -96,14 +97,16 @@ export function* judgePiecewise(
       const isWet = findings.some(({ reason }) => reason.reason === 'wet sample')
       const reasons = [
         isWet ? null : wetter[scan],
-        staleReason(ages[scan], limits),
+        staleReason(ages[scan], limits, panels[scan]),
         driftReason(drifts[scan], limits),
         warmUpReason(since[scan], measures.steps, limits),
       ]
       for (const reason of reasons) if (reason !== null) findings.push(doubtful(reason))
       findings.push(...ofDay[scan].findings)
     }
-    return verdictOf(findings, measures, ages[scan], ofDay[scan].cannotTell)
+    const age = ages[scan]
+    const told = typeof age === 'string' ? untoldAge(age, panels[scan]) : age
+    return verdictOf(findings, measures, told, ofDay[scan].cannotTell)
   })
 }
 

@@ -64,6 +64,32 @@ test('between two scans of the panel drift lies on the line, and after the last 
   expect(measures[2]).toBeCloseTo(-0.04, 3)
 })
 
+test('a scan of the panel is no new reference; what it read is told beside the age', () => {
+  const chance = normal(77)
+  const scans: [spectrum: Spectrum, time: number, white: number | null][] = [
+    [ROCK, 2, 0],
+    [level(1.004), 25, 0],
+    [ROCK, 30, 0],
+    [level(1.004), 2000, null],
+    [ROCK, 2010, null],
+    [ROCK, 4000, null],
+  ]
+  const verdicts = checkScans(
+    scans.map(([spectrum, time, white], i) => ({
+      name: `scan ${i}`,
+      known: { time: minute(time), whiteReference: white === null ? null : minute(white) },
+      spectrum: noisy(spectrum, 0.001, chance),
+    })),
+  )
+  expect(verdicts[0].check).toBe('sound')
+  const [stale] = verdicts[2].reasons
+  expect([stale.reason, Math.round(stale.measure)]).toEqual(['stale white reference', 30])
+  expect(stale.words).toContain('A scan of the panel 5 minutes earlier read 1.004')
+  expect(verdicts[4].check).toBe('sound')
+  expect(verdicts[4].cannotTell?.join(' ')).toContain('the panel was scanned, which shows drift')
+  expect(verdicts[5].cannotTell?.join(' ')).toContain('no file tells of one that day.')
+})
+
 test('small steps early in the day tell of warming up, later they do not', () => {
   const chance = normal(72)
   const times = [0, 5, 40]
