@@ -66,9 +66,17 @@ export function withHandFields(
   let found = known
   for (const field of HAND_FIELDS) {
     const value = set.get(field)?.trim()
-    if (value) found = { ...found, ...valuesOf(field, value, found.timeText) }
+    if (!value) continue
+    found = { ...found, ...valuesOf(field, value, found.timeText) }
+    if (field === 'time') found = { ...found, ...referenceAnew(found) }
   }
   return found
+}
+
+/** A file's time of the white reference, which may be on the day of the time set by hand. */
+function referenceAnew({ whiteReferenceText, timeText }: KnownFields): Partial<KnownFields> | null {
+  const whiteReference = whiteReferenceOf(whiteReferenceText ?? null, timeText)
+  return whiteReference && { whiteReference }
 }
 
 /** What a field's value says; null where it cannot be read. */

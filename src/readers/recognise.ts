@@ -23,6 +23,8 @@ export interface KnownFields {
   readonly spot: string | null
   readonly integration: string | null
   readonly whiteReference: Moment | null
+  /** As written, so that it can be read again once the scan's time is known; absent in old projects. */
+  readonly whiteReferenceText?: string | null
   readonly battery: string | null
   readonly temperature: string | null
   readonly comment: string | null
@@ -140,6 +142,7 @@ function knownFields(
     spot: text('spot'),
     integration: text('integration'),
     whiteReference: whiteReferenceOf(text('whiteReference'), timeText, dateOrder),
+    whiteReferenceText: text('whiteReference'),
     battery: text('battery'),
     temperature: text('temperature'),
     comment: text('comment'),
@@ -179,6 +182,9 @@ function zoned(zone: string | null): string | null {
   return zone !== null && /^\d{1,2}\s*\p{L}?$/u.test(zone) ? `UTM zone ${zone}` : zone
 }
 
+/** A date in numbers. */
+const OWN_DATE = /\d{1,4}[-/.]\d{1,2}[-/.]\d{2,4}/
+
 /** The time of the white reference; without a date or zone it is on the scan's own. */
 export function whiteReferenceOf(
   text: string | null,
@@ -188,7 +194,8 @@ export function whiteReferenceOf(
   if (text === null) return null
   const zone = scanTime === null ? null : statedZone(scanTime, dateOrder)
   const whole = parseMoment(text, dateOrder, zone ?? undefined)
-  if (whole !== null || scanTime === null) return whole
+  // A date of its own that cannot be told is not taken for the scan's.
+  if (whole !== null || scanTime === null || OWN_DATE.test(text)) return whole
   const day = scanTime.replace(/T?\d{1,2}:\d{2}(:\d{2}([.,]\d+)?)?\s*([ap]\.?m\.?)?.*$/iu, ' ')
   const year = /\d{4}/.test(day) ? '' : (/\d{1,2}:\d{2}\S*\s+(\d{4})/.exec(scanTime)?.[1] ?? '')
   return parseMoment(`${day} ${year} ${text}`, dateOrder, zone ?? undefined)

@@ -75,6 +75,25 @@ test('hole and depth, time and white reference are set over what the files say, 
   expect(known()).toMatchObject({ hole: 'DH-7', depth: null, from: null, time: null })
 })
 
+test('a file’s white reference without a date is on the day of the time that is set', async () => {
+  await workspace.addFiles([
+    file('c', 'White reference: 14:20'),
+    file('d', 'Time: 2024-05-06 14:30\nWhite reference: 14:20'),
+    file('e', 'White reference: 2024-05-01 09:00'),
+  ])
+  const known = (scan: string) => results().heads.find(({ name }) => name === scan)?.known
+  await workspace.settled()
+  expect(known('c')?.whiteReference).toBeNull()
+  await decide(['c', 'd', 'e'], { kind: 'field', field: 'time', value: '2024-05-07T14:30-04:00' })
+  const asked = Date.UTC(2024, 4, 7, 18, 20) / 1000
+  expect(known('c')?.whiteReference).toEqual({ seconds: asked, zoneStated: true })
+  expect(known('d')?.whiteReference?.seconds).toBe(asked)
+  // Its own date stays; the zone is the scan's.
+  expect(known('e')?.whiteReference?.seconds).toBe(Date.UTC(2024, 4, 1, 13, 0) / 1000)
+  await decide(['c'], { kind: 'field', field: 'white reference', value: '14:25' })
+  expect(known('c')?.whiteReference?.seconds).toBe(asked + 300)
+})
+
 test('a scan is placed in the hole and at the depth that are set', async () => {
   await workspace.addFiles([
     source('collars.csv', 'Hole,Latitude,Longitude,Elevation\nDH-7,-24.2,-69.2,1900\n'),

@@ -82,4 +82,10 @@ describe('times', () => {
     const weekday = { Time: 'Mon May 06 11:43:15 2024', 'White reference': '11:30' }
     expect(recognise(weekday).whiteReference?.seconds).toBe(1714995000)
   })
+
+  test('a white reference whose own date cannot be told is not on the scan’s day', () => {
+    const known = recognise({ Time: '2024-08-01 10:00', 'White reference': '05/06/2024 9:50' })
+    expect(known.whiteReference).toBeNull()
+    expect(known.whiteReferenceText).toBe('05/06/2024 9:50')
+  })
 })
