@@ -1,11 +1,15 @@
 /** A correction of detector steps that can be switched on. */
 import { measureFeature } from '../spectra/feature'
 import type { Spectrum } from '../spectra/spectrum'
-import { stepAtJoin } from './join-step'
-import { isAtUsualJoin, stepPlaces } from './steps'
-
-/** How a detector is brought level with the middle one: by a factor, or by a constant. */
-export type StepCorrection = 'multiplicative' | 'additive'
+import { joined, type SharedAtJoins, type SharedStep } from './shared-steps'
+import {
+  certaintyOf,
+  firstAbove,
+  stepEstimate,
+  stepEstimates,
+  type StepCorrection,
+  type StepEstimate,
+} from './step-places'
 
 /** A step as it was measured for the correction. */
 export interface MeasuredStep {
@@ -15,6 +19,8 @@ export interface MeasuredStep {
   readonly size: number
   /** One standard error of `size`. */
   readonly error: number
+  /** How many other rocks of the same white reference told it too; absent for none. */
+  readonly rocks?: number
 }
 
 /** A join that was closed; kept with the project so that the correction can be told and undone. */
@@ -42,9 +48,6 @@ export interface CorrectedSpectrum {
 
 /** Relative size from which a change is no detector's step. */
 const LARGEST = 1
-/** A step of fewer errors is none: elsewhere than at a usual join the largest of many was taken. */
-const CERTAIN = 4
-const CERTAIN_AT_JOIN = 2
 /** A step of this size would be doubted (`detectorStep`): less certain ones may not pass for none. */
 const MATTERS = 0.015
 /** What a correction is to reach: one standard error must lie within it, reflectance. */
@@ -52,19 +55,26 @@ export const CORRECTED_TO = 0.002
 /** The noisy ends of a record are not what the error is judged by, nm. */
 const JUDGED = [400, 2450] as const
 
+/** How steps are taken out. */
+export interface CorrectionOptions {
+  /** By a factor unless told. */
+  readonly how?: StepCorrection
+  /** Relative size from which a step is corrected; 0.002 unless told. */
+  readonly least?: number
+  /** What scans of other rocks say of the steps; used for a factor alone. */
+  readonly shared?: SharedAtJoins
+}
+
 /**
  * The spectrum with its outer detectors brought level with the middle one, which is left as it
  * is (common practice). A step that is smaller than twice its error, or than `least`, is left
  * alone. One whose standard error leaves the outer detector unsure by over 0.2 % reflectance
  * is not corrected either, and told among `untold`; so is one that may be as large as those
  * which are doubted and is not certain.
- *
- * @param least relative size from which a step is corrected
  */
 export function correctSteps(
   spectrum: Spectrum,
-  how: StepCorrection = 'multiplicative',
-  least = 0.002,
+  { how = 'multiplicative', least = 0.002, shared = [] }: CorrectionOptions = {},
 ): CorrectedSpectrum {
   let corrected: Spectrum = {
     wavelengths: spectrum.wavelengths,
@@ -72,26 +82,25 @@ export function correctSteps(
   }
   const steps: CorrectedStep[] = []
   const untold: UntoldStep[] = []
-  stepPlaces(spectrum).forEach((places, join) => {
-    if (places.length === 0) return
-    const step = places
-      .map((position) => measured(spectrum, position, join, how))
-      .reduce((best, other) => (certaintyOf(other) > certaintyOf(best) ? other : best))
-    const { position, size, error, spread } = step
+  stepEstimates(spectrum, how).forEach((estimates, join) => {
+    const step = stepOf(spectrum, estimates, join, how, shared[join] ?? [])
+    if (step === null) return
+    const { position, size, error, spread, rocks } = step
+    const told = { position, size, error, ...(rocks === undefined ? {} : { rocks }) }
     const isStep = certaintyOf(step) >= 1
     const mayMatter = !isStep && Math.abs(size) + 2 * error > MATTERS
     if (!(spread <= CORRECTED_TO) || mayMatter) {
-      untold.push({ position, size, error, spread })
+      untold.push({ ...told, spread })
     } else if (isStep && Math.abs(size) >= least && Math.abs(size) < LARGEST) {
       const bandMoves = join === 0 ? bandMovesBy(corrected, step, how) : null
       corrected = leveled(corrected, step, how, 0)
-      steps.push({ position, size, error, change: changeOf(step, how, 0), bandMoves })
+      steps.push({ ...told, change: changeOf(step, how, 0), bandMoves })
     }
   })
   return { spectrum: corrected, steps, untold }
 }
 
-/** A step in the measure in which it is taken out: a logarithm, or reflectance. */
+/** A step with what it takes to take it out. */
 interface Step extends UntoldStep {
   /** Channels of the outer detector. */
   readonly from: number
@@ -101,31 +110,46 @@ interface Step extends UntoldStep {
   readonly liftError: number
 }
 
-/** How far a step is beyond what noise makes at such a place; from 1 on it is one. */
-function certaintyOf(step: Step): number {
-  return Math.abs(step.size) / step.error / (isAtUsualJoin(step) ? CERTAIN_AT_JOIN : CERTAIN)
+/** The step at a join: where it is most certain, by the scan alone or together with others. */
+function stepOf(
+  spectrum: Spectrum,
+  estimates: readonly StepEstimate[],
+  join: number,
+  how: StepCorrection,
+  shared: readonly SharedStep[],
+): Step | null {
+  if (estimates.length === 0) return null
+  const others = how === 'multiplicative' ? shared : []
+  const alone = estimates.filter(({ position }) => !others.some((at) => at.position === position))
+  return [
+    ...alone.map((estimate) => asStep(spectrum, estimate, join, how)),
+    ...others.map((other) => {
+      const own = estimates.find(({ position }) => position === other.position)
+      const told = joined(own ?? stepEstimate(spectrum, other.position, join, how), other)
+      return { ...asStep(spectrum, told, join, how), rocks: other.rocks }
+    }),
+  ].reduce((best, step) => (certaintyOf(step) > certaintyOf(best) ? step : best))
 }
 
-function measured(spectrum: Spectrum, position: number, join: number, how: StepCorrection): Step {
-  const next = spectrum.wavelengths.findIndex((nm) => nm > position)
-  const multiplies = how === 'multiplicative'
-  const found = stepAtJoin(spectrum, next - 1, multiplies ? Math.log : (value) => value)
+function asStep(
+  spectrum: Spectrum,
+  { position, lift, liftError, below }: StepEstimate,
+  join: number,
+  how: StepCorrection,
+): Step {
+  const next = firstAbove(spectrum, position)
   const [from, to] = join === 0 ? [0, next] : [next, spectrum.reflectance.length]
-  const below = found === null ? 0 : multiplies ? 1 : found.level - found.step / 2
-  // Where reflectance is next to nothing, or has gaps, there is no level to join.
-  if (found === null || !(below > 0)) {
-    const unknown = { size: 0, error: Infinity, spread: Infinity, lift: 0, liftError: Infinity }
-    return { position, ...unknown, from, to }
-  }
+  const multiplies = how === 'multiplicative'
+  const step = join === 0 ? lift : -lift
   return {
     position,
-    size: multiplies ? Math.expm1(found.step) : found.step / below,
-    error: found.error / below,
-    spread: found.error * (multiplies ? brightest(spectrum, from, to) : 1),
+    size: multiplies ? Math.expm1(step) : step / below,
+    error: liftError / below,
+    spread: liftError * (multiplies ? brightest(spectrum, from, to) : 1),
     from,
     to,
-    lift: join === 0 ? found.step : -found.step,
-    liftError: found.error,
+    lift,
+    liftError,
   }
 }
 

@@ -7,6 +7,7 @@ import { measureForeign, type ForeignBands } from './foreign'
 import { measureLampLines, type LampLines } from './lamp-lines'
 import { measureLevels, type Levels } from './levels'
 import { likenessOf, type Likeness } from './likeness'
+import type { SharedAtJoins } from './shared-steps'
 import { measureSteps, type DetectorStep } from './steps'
 import { freeWater, measureWater, type WaterBand } from './water'
 
@@ -75,9 +76,14 @@ export interface CorrectedMeasures {
 /**
  * Measures a scan whose steps are to be corrected: all on the corrected spectrum but the marks
  * by which copies are found.
+ *
+ * @param shared what scans of other rocks say of the steps
  */
-export function measureCorrected(original: Spectrum): CorrectedMeasures {
-  const { spectrum, steps, untold } = correctSteps(original)
+export function measureCorrected(
+  original: Spectrum,
+  shared: SharedAtJoins = [],
+): CorrectedMeasures {
+  const { spectrum, steps, untold } = correctSteps(original, { shared })
   const measures = measureScan(spectrum)
   return {
     spectrum,

@@ -1,5 +1,10 @@
 /** Reasons that one scan's own measures give. Each says what to do. */
-import { CORRECTED_TO, type CorrectedStep, type UntoldStep } from './correct-steps'
+import {
+  CORRECTED_TO,
+  type CorrectedStep,
+  type MeasuredStep,
+  type UntoldStep,
+} from './correct-steps'
 import { doubtful, percent, remark, type Finding } from './finding'
 import { foreignFindings } from './foreign-findings'
 import { levelFindings } from './level-findings'
@@ -89,7 +94,7 @@ function correctedFinding(step: CorrectedStep, limits: CheckLimits): Finding {
       : ` The band near 900 nm ${
           Number.isFinite(bandMoves) ? `moves by ${bandMoves.toFixed(0)} nm` : 'is lost'
         } within the step’s 95 % (1.6 times that error): do not read its position.`
-  const words = `Reflectance jumped by ${percent(size)} (± ${percent(error)}) at ${position.toFixed(0)} nm, where one detector ends: corrected by bringing that detector level with the middle one.${band}`
+  const words = `Reflectance jumped by ${percent(size)} (± ${percent(error)}${withOthers(step.rocks)}) at ${position.toFixed(0)} nm, where one detector ends: corrected by bringing that detector level with the middle one.${band}`
   const reason = {
     reason: DETECTOR_STEP,
     measure: size,
@@ -98,6 +103,11 @@ function correctedFinding(step: CorrectedStep, limits: CheckLimits): Finding {
     words,
   }
   return remark(reason)
+}
+
+/** Who else told a step, in words that follow its error; nothing where the scan was alone. */
+export function withOthers(rocks: MeasuredStep['rocks']): string {
+  return rocks === undefined ? '' : `, told together with ${rocks} other spots`
 }
 
 /** A step that was to be taken out and cannot be told well enough. */

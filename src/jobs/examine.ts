@@ -1,6 +1,7 @@
 /** What a worker reads off scans: their check, their minerals, and the leaves of formulas. */
 import { correctSteps } from '../check/correct-steps'
 import { measureCorrected, measureScan, noiseOf, type ScanMeasures } from '../check/measure-scan'
+import type { SharedAtJoins } from '../check/shared-steps'
 import type { SpectralLeaf } from '../indices/leaves'
 import { measureLeaves } from '../indices/measure-leaves'
 import type { Measured } from '../indices/rule'
@@ -10,6 +11,7 @@ import type { Identification } from '../minerals/reference'
 import { emptyColumn, setMeasured, type MeasuredColumn } from './measured-column'
 import { packRecords, type PackedRecords } from './packed-records'
 import type { PreparedReferences } from './references'
+import { sharedAxis } from './shared-axis'
 import { estimateNoise } from '../spectra/noise'
 import type { Spectrum } from '../spectra/spectrum'
 
@@ -22,6 +24,8 @@ export interface ExamineInput {
   readonly count: number
   /** Rows whose detector steps are corrected before anything is read off them; none if absent. */
   readonly corrected?: readonly number[]
+  /** What scans of other rocks say of the steps of such rows: a list a join. */
+  readonly shared?: ReadonlyMap<number, SharedAtJoins>
   /** Ranges in which minerals are compared with single rows, over those of the references. */
   readonly ranges?: ReadonlyMap<number, UserRanges>
   readonly check: boolean
@@ -74,11 +78,10 @@ export function examine(input: ExamineInput, prepared: PreparedReferences | null
   const channels = wavelengths.length
   for (let row = 0; row < input.count; row++) {
     const reflectance = input.values.subarray(row * channels, (row + 1) * channels)
-    const { spectrum, measured } = prepareScan(
-      { wavelengths, reflectance },
-      input.check,
-      corrected.has(row),
-    )
+    const original = { wavelengths, reflectance }
+    const { spectrum, measured } = corrected.has(row)
+      ? correctedScan(original, input.check, input.shared?.get(row))
+      : { spectrum: original, measured: input.check ? measureScan(original) : null }
     if (measured) measures.push(measured)
     const noise = measured ? noiseOf(measured) : estimateNoise(spectrum)
     if (input.identify && prepared) {
@@ -93,24 +96,12 @@ export function examine(input: ExamineInput, prepared: PreparedReferences | null
 }
 
 /** The spectrum that everything is read off, and its measures where they are asked for. */
-function prepareScan(
+function correctedScan(
   spectrum: Spectrum,
   check: boolean,
-  isCorrected: boolean,
+  shared: SharedAtJoins = [],
 ): { readonly spectrum: Spectrum; readonly measured: ScanMeasures | null } {
-  if (!isCorrected) return { spectrum, measured: check ? measureScan(spectrum) : null }
-  if (!check) return { spectrum: correctSteps(spectrum).spectrum, measured: null }
-  const { spectrum: level, measures } = measureCorrected(spectrum)
+  if (!check) return { spectrum: correctSteps(spectrum, { shared }).spectrum, measured: null }
+  const { spectrum: level, measures } = measureCorrected(spectrum, shared)
   return { spectrum: level, measured: measures }
-}
-
-/** The axis of the scans before: what was worked out for it serves the next ones on it. */
-let lastAxis: Float64Array = new Float64Array(0)
-
-/** One array for portions on one axis, each of which brings its own copy. */
-function sharedAxis(wavelengths: Float64Array): Float64Array {
-  const isSame =
-    wavelengths.length === lastAxis.length && wavelengths.every((nm, i) => nm === lastAxis[i])
-  if (!isSame) lastAxis = wavelengths
-  return lastAxis
 }

@@ -17,6 +17,7 @@ import { transformedPoints } from '../surfaces/transforms'
 import type { TrendDegree } from '../surfaces/trend'
 import { variogramView, type VariogramView } from '../surfaces/variogram-view'
 import { openDrift, type DriftInput } from './drift-raster'
+import { estimateSteps, type EstimateInput, type StepEstimates } from './estimate-steps'
 import { examinePacked, type ExamineInput, type PackedExamination } from './examine'
 import { packedBuffers } from './packed-records'
 import { mapFrame } from './map-frame'
@@ -142,6 +143,11 @@ const examineTask: Task<ExamineInput, PackedExamination> = (input, provided) => 
   return { output, transfer }
 }
 
+const estimateTask: Task<EstimateInput, StepEstimates[]> = (input) => ({
+  output: estimateSteps(input),
+  transfer: [],
+})
+
 const fitTask: Task<FitInput, Reference[]> = (input) => ({ output: fitScans(input), transfer: [] })
 
 const standardsTask: Task<StandardsInput, StandardsOutput> = (input) => ({
@@ -224,6 +230,7 @@ const warpTask: Task<WarpInput, WarpedSurface> = async (input) => {
 export const tasks = {
   read: readTask,
   examine: examineTask,
+  'estimate steps': estimateTask,
   'fit references': fitTask,
   'measure standards': standardsTask,
   'plan surface': planTask,

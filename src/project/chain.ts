@@ -25,6 +25,7 @@ import { problemsOf } from './problems'
 import type { Holdings, Project } from './project'
 import type { Results, SurfaceResult } from './results'
 import type { Written } from './station-cells'
+import { StepSharing } from './step-sharing'
 import { surfaceInput, type SurfaceInput } from './surface-points'
 import { Surfacing } from './surfacing'
 import { Valuing, type ValuingInput } from './valuing'
@@ -48,6 +49,7 @@ export interface ChainOptions {
 export class Chain {
   readonly #placing = new Placing()
   readonly #examiner = new Examiner()
+  readonly #stepSharing = new StepSharing()
   readonly #valuing = new Valuing(this.#examiner)
   readonly #varieties = new Varieties(this.#examiner)
   readonly #dayChecks = new DayChecks()
@@ -93,13 +95,20 @@ export class Chain {
     if (!this.#anyExamined && active.heads.length > 0) {
       publish(placedOnly(active, placement, written))
     }
-    followDecisions(this.#examiner, active, project.decisions)
+    const stepsShared = await this.#stepSharing.run(
+      this.pool,
+      { store: holdings.scans, active, placement, decisions: project.decisions },
+      activities,
+      controller,
+    )
+    followDecisions(this.#examiner, active, project.decisions, stepsShared)
     await this.#examine(holdings, active, compiled, activities, controller)
     const { check } = project.recipe
     const standards = await this.#dayChecks.run(this.pool, holdings, active, check, signal)
     signal.throwIfAborted()
     this.#anyExamined = true
-    const valued = await this.#valued(project, holdings, { placed, compiled, standards }, signal)
+    const found = { placed, compiled, standards, stepsShared }
+    const valued = await this.#valued(project, holdings, found, signal)
     const input = this.#surfaceInputOf(project, holdings, compiled, valued)
     const exploring = this.#exploring.get([input], () => exploringOf(input))
     const first = { ...valued, exploring, varieties: this.#varieties.known(active) }
@@ -184,7 +193,7 @@ export class Chain {
   async #valued(
     project: Project,
     holdings: Holdings,
-    found: Pick<ValuingInput, 'placed' | 'compiled' | 'standards'>,
+    found: Pick<ValuingInput, 'placed' | 'compiled' | 'standards'> & Pick<Results, 'stepsShared'>,
     signal: AbortSignal,
   ): Promise<Results> {
     const { active, placement, written } = found.placed
@@ -198,6 +207,7 @@ export class Chain {
       placement,
       written,
       references,
+      stepsShared: found.stepsShared,
       ...valued,
       varieties: [],
       troubles: found.compiled.troubles,

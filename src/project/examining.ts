@@ -1,5 +1,6 @@
 /** Has scans examined in workers, and remembers what was found by the scan's number. */
 import type { ScanMeasures } from '../check/measure-scan'
+import type { SharedAtJoins } from '../check/shared-steps'
 import type { SpectralLeaf } from '../indices/leaves'
 import type { Measured } from '../indices/rule'
 import type { PackedExamination } from '../jobs/examine'
@@ -15,6 +16,7 @@ import type { Pool } from '../jobs/pool'
 import type { UserRanges } from '../minerals/match'
 import type { Identification } from '../minerals/reference'
 import type { ScanBlock, ScanStore } from '../spectra/scan-store'
+import { NO_STEPS_SHARED, type StepsShared } from './step-sharing'
 
 /** Scans in one task: short enough to stop within 50 ms. */
 const TILE_SCANS = 24
@@ -27,6 +29,8 @@ export interface Tile {
   readonly rows: readonly number[]
   /** Those of the rows whose detector steps are corrected, counted among `rows`. */
   readonly corrected: readonly number[]
+  /** What other scans say of the steps of such rows. */
+  readonly shared: ReadonlyMap<number, SharedAtJoins>
   /** Ranges of single rows, counted among `rows`. */
   readonly ranges: ReadonlyMap<number, UserRanges>
   readonly check: boolean
@@ -55,8 +59,8 @@ export class Examiner {
   readonly #leaves = new Map<string, MeasuredColumn>()
   /** Names and doubts that identifications share: they come as a copy with each portion. */
   readonly #texts = new Map<string, string>()
-  /** Scans that were examined with their detector steps corrected. */
-  #corrected: ReadonlySet<number> = new Set()
+  /** Scans that were examined with their detector steps corrected, and how. */
+  #corrected: StepsShared = NO_STEPS_SHARED
   /** Ranges of single scans. */
   #ranges: ReadonlyMap<number, UserRanges> = new Map()
 
@@ -88,11 +92,15 @@ export class Examiner {
     this.#identifications.length = 0
   }
 
-  /** Says whose detector steps are corrected; forgets what was found where that has changed. */
-  correct(scans: ReadonlySet<number>): void {
+  /**
+   * Says whose detector steps are corrected, and what other scans say of them; forgets what was
+   * found where that has changed.
+   */
+  correct(scans: StepsShared): void {
     const before = this.#corrected
-    const changed = [...before, ...scans].filter((scan) => before.has(scan) !== scans.has(scan))
-    for (const scan of changed) {
+    if (scans === before) return
+    for (const scan of new Set([...before.keys(), ...scans.keys()])) {
+      if (JSON.stringify(before.get(scan)) === JSON.stringify(scans.get(scan))) continue
       this.#measures[scan] = undefined
       this.#identifications[scan] = undefined
       for (const { states } of this.#leaves.values()) if (scan < states.length) states[scan] = 0
@@ -177,16 +185,20 @@ export class Examiner {
     const unmeasured = leaves.map(({ key }) => without(this.#leaves.get(key)?.states))
     const lacking = new Set([...unchecked, ...unidentified, ...unmeasured.flat()])
     const rows = active.filter((row) => lacking.has(row))
+    const ofRows = <T>(byScan: ReadonlyMap<number, T>) =>
+      new Map(
+        rows.flatMap((row, i) => {
+          const own = byScan.get(block.scans[row])
+          return own ? [[i, own] as const] : []
+        }),
+      )
+    const shared = ofRows(this.#corrected)
     return {
       block,
       rows,
-      corrected: rows.flatMap((row, i) => (this.#corrected.has(block.scans[row]) ? [i] : [])),
-      ranges: new Map(
-        rows.flatMap((row, i) => {
-          const own = this.#ranges.get(block.scans[row])
-          return own ? [[i, own] as const] : []
-        }),
-      ),
+      corrected: [...shared.keys()],
+      shared,
+      ranges: ofRows(this.#ranges),
       check: unchecked.length > 0,
       identify: unidentified.length > 0,
       leaves: leaves.filter((_, i) => unmeasured[i].length > 0),
@@ -200,7 +212,7 @@ export class Examiner {
     lane: Lane,
     signal: AbortSignal,
   ): Promise<void> {
-    const { block, rows, corrected, ranges, check, identify, leaves } = tile
+    const { block, rows, corrected, shared, ranges, check, identify, leaves } = tile
     const wavelengths = store.axes[block.axis]
     const channels = wavelengths.length
     const size = rows.length * channels
@@ -210,7 +222,17 @@ export class Examiner {
     )
     const found = await pool.run(
       'examine',
-      { wavelengths, values, count: rows.length, corrected, ranges, check, identify, leaves },
+      {
+        wavelengths,
+        values,
+        count: rows.length,
+        corrected,
+        shared,
+        ranges,
+        check,
+        identify,
+        leaves,
+      },
       { signal, transfer: [values.buffer] },
     )
     lane.values = found.values

@@ -3,10 +3,15 @@ import type { Active } from './active-scans'
 import type { Decisions } from './decisions'
 import type { Examiner } from './examining'
 import { scanRanges } from './scan-ranges'
-import { correctedScans } from './spectrum-shown'
+import type { StepsShared } from './step-sharing'
 
 /** Has scans examined as decided: with steps corrected, and minerals compared in their own ranges. */
-export function followDecisions(examiner: Examiner, active: Active, decisions: Decisions): void {
-  examiner.correct(correctedScans(active, decisions))
+export function followDecisions(
+  examiner: Examiner,
+  active: Active,
+  decisions: Decisions,
+  stepsShared: StepsShared,
+): void {
+  examiner.correct(stepsShared)
   examiner.compareIn(scanRanges(active, decisions))
 }

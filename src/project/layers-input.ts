@@ -1,4 +1,5 @@
 /** Results as the rows that leave the program. */
+import { withOthers } from '../check/reasons'
 import type { Verdict } from '../check/verdict'
 import type { LayersInput } from '../layers/export-input'
 import type { ReportedInput, ReportedLayout, ReportedRevisits } from '../layers/report'
@@ -134,8 +135,8 @@ function correctionNote({ name, file }: ScanHead, verdict: Verdict): string {
   const { corrected = [], untold = [] } = verdict
   const scan = `The detector steps of the scan ‘${name}’ of ${file} are corrected, as decided by hand: `
   const done = corrected.map(
-    ({ position, size, error, change }) =>
-      `${inPercent(size)} (± ${inPercent(error)}) at ${position.toFixed(1)} nm, the outer detector times ${change.toFixed(4)}`,
+    ({ position, size, error, rocks, change }) =>
+      `${inPercent(size)} (± ${inPercent(error)}${withOthers(rocks)}) at ${position.toFixed(1)} nm, the outer detector times ${change.toFixed(4)}`,
   )
   const left = untold.map(
     ({ position }) =>

@@ -19,6 +19,7 @@ import type { LikeliestResult } from './likeliest'
 import type { Origins } from './origins'
 import type { ScanHead } from './project'
 import type { Written } from './station-cells'
+import type { StepsShared } from './step-sharing'
 import type { StationResidual } from './residuals'
 import type { ScanVarieties } from './varieties'
 
@@ -129,6 +130,8 @@ export interface Results {
   readonly troubles: readonly FormulaTrouble[]
   readonly surfaces: readonly SurfaceResult[]
   readonly problems: readonly Problem[]
+  /** What other scans said of the steps of those that are corrected; absent for nothing. */
+  readonly stepsShared?: StepsShared
   /** What scans were identified against; absent before anything is examined. */
   readonly references?: References
   /** Spread, trend and proportions of stations, on demand; null while scans are not examined. */

@@ -5,6 +5,7 @@ import type { Spectrum } from '../spectra/spectrum'
 import { latestDecisions, scanKey, type Decisions } from './decisions'
 import type { Active } from './active-scans'
 import type { Holdings, ScanHead } from './project'
+import type { Results } from './results'
 
 const known = new WeakMap<Decisions, ReadonlySet<string>>()
 
@@ -29,13 +30,18 @@ export function isStepCorrected(decisions: Decisions, { file, name }: ScanHead):
  * A scan's spectrum as it was examined, for drawing.
  *
  * @param scan its number in the store
+ * @param results what was computed last; null before anything was
  * @throws RangeError where the store has no such scan
  */
-export function spectrumShown(holdings: Holdings, decisions: Decisions, scan: number): Spectrum {
+export function spectrumShown(
+  holdings: Holdings,
+  decisions: Decisions,
+  scan: number,
+  results: Pick<Results, 'stepsShared'> | null,
+): Spectrum {
   const spectrum = spectrumOf(holdings.scans, scan)
-  return isStepCorrected(decisions, holdings.heads[scan])
-    ? correctSteps(spectrum).spectrum
-    : spectrum
+  if (!isStepCorrected(decisions, holdings.heads[scan])) return spectrum
+  return correctSteps(spectrum, { shared: results?.stepsShared?.get(scan) }).spectrum
 }
 
 /** Numbers in the store of the scans whose detector steps are corrected. */

@@ -12,7 +12,7 @@ import { noisy, stepped } from './faults'
 
 /** The record without the small steps that real records have of their own, with field noise. */
 function withoutSteps(name: string, chance = normal(61)): Spectrum {
-  const { spectrum } = correctSteps(libraryRecord(name), 'multiplicative', 0)
+  const { spectrum } = correctSteps(libraryRecord(name), { least: 0 })
   return noisy(spectrum, 0.0005, chance)
 }
 
@@ -124,7 +124,7 @@ test.skipIf(libraryMissing)('an additive step is taken out by the additive corre
     wavelengths: clean.wavelengths,
     reflectance: clean.reflectance.map((v, i) => (clean.wavelengths[i] < 1000.5 ? v + 0.02 : v)),
   }
-  const { spectrum, steps } = correctSteps(shifted, 'additive')
+  const { spectrum, steps } = correctSteps(shifted, { how: 'additive' })
   expect(steps[0].change).toBeCloseTo(-0.02, 2)
   expect(Math.abs(spectrum.reflectance[300] - clean.reflectance[300])).toBeLessThan(0.002)
 })

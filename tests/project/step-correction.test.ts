@@ -72,10 +72,11 @@ test('indices are read off the corrected scan, and only that scan is examined an
   await run()
   pool.reset()
   decide(true)
-  const { indices } = await run()
+  const results = await run()
+  const { indices } = results
   expect(pool.examinations.map(({ count, corrected }) => [count, corrected])).toEqual([[1, [0]]])
   const truth = spectrumOf(withScans(NO_HOLDINGS, [SOUND[7]]).scans, 0)
-  const shown = spectrumShown(HOLDINGS, project.decisions, 7)
+  const shown = spectrumShown(HOLDINGS, project.decisions, 7, results)
   const at = truth.wavelengths.indexOf(900)
   // To 0.2 % reflectance.
   expect(Math.abs(shown.reflectance[at] - truth.reflectance[at])).toBeLessThan(0.002)
@@ -99,6 +100,82 @@ test('the report says what was corrected, of that scan alone', async () => {
   expect(said).toHaveLength(1)
   expect(said[0]).toContain(HOLDINGS.heads[7].name)
   expect(said[0]).toMatch(
-    /-3\.\d\d % \(± 0\.\d\d %\) at 1001\.0 nm, the outer detector times 0\.96\d\d\./,
+    /-3\.\d\d % \(± 0\.\d\d %, told together with 24 other spots\) at 1001\.0 nm, the outer detector times 0\.96\d\d\./,
   )
+})
+
+/** Twelve spots scanned one a minute after one white reference, each with the same step. */
+function session(): MadeScan[] {
+  return Array.from({ length: 12 }, (_, i) => {
+    const scan = stepped(scanOf(i))
+    const minute = String(i).padStart(2, '0')
+    const metadata = {
+      ...scan.metadata,
+      time: `2024-05-07T09:${minute}:00Z`,
+      'white reference time': '2024-05-07T08:58:00Z',
+    }
+    return { ...scan, metadata }
+  })
+}
+
+/** The scan so dark that noise hides its step. */
+function dark(scan: MadeScan): MadeScan {
+  const reflectance = scan.reflectance.map((value, k) => 0.06 * value + 0.0008 * Math.sin(k ** 2))
+  return { ...scan, reflectance }
+}
+
+test('other spots of the white reference tell a dark scan’s step, and the words say so', async () => {
+  const scans = session()
+  scans[7] = dark(scans[7])
+  const holdings = withScans(NO_HOLDINGS, scans)
+  const options = {
+    activities: new Activities(() => undefined),
+    controller: new AbortController(),
+    publish: () => undefined,
+  }
+  decide(true)
+  const results = await chain.run(project, holdings, options)
+  expect(pool.count('estimate steps')).toBe(1)
+  const [step] = results.verdicts[7].corrected ?? []
+  expect(step.rocks).toBe(11)
+  expect(Math.abs(step.size - (1 / 1.04 - 1))).toBeLessThan(0.003)
+  expect(results.verdicts[7].reasons.map(({ words }) => words).join()).toContain(
+    'told together with 11 other spots',
+  )
+  const { notes } = layersInput(project, holdings, results).facts
+  expect(notes.join()).toContain('told together with 11 other spots')
+  const alone = await new Chain(new CountingPool(), THREE).run(
+    project,
+    withScans(NO_HOLDINGS, scans.slice(7, 8)),
+    options,
+  )
+  const left = alone.verdicts[0]
+  const own = [...(left.corrected ?? []), ...(left.untold ?? [])][0]
+  expect(own.rocks).toBeUndefined()
+  expect(own.error).toBeGreaterThan(2 * step.error)
+
+  // What is drawn is what was examined, and nothing is asked of a worker again.
+  const shown = spectrumShown(holdings, project.decisions, 7, results)
+  const raw = spectrumOf(holdings.scans, 7)
+  expect(shown.reflectance[0] / raw.reflectance[0]).toBeCloseTo(step.change, 6)
+  pool.reset()
+  await chain.run(project, holdings, options)
+  expect(pool.asked).toEqual([])
+})
+
+test('a spot that is left out speaks no more, and the scan is corrected anew', async () => {
+  const holdings = withScans(NO_HOLDINGS, session())
+  const options = {
+    activities: new Activities(() => undefined),
+    controller: new AbortController(),
+    publish: () => undefined,
+  }
+  decide(true)
+  await chain.run(project, holdings, options)
+  project = { ...project, hidden: [holdings.heads[0].file] }
+  pool.reset()
+  const { verdicts } = await chain.run(project, holdings, options)
+  expect(verdicts[6].corrected?.[0].rocks).toBe(10)
+  expect(pool.count('estimate steps')).toBe(0)
+  expect(pool.examinations.map(({ count, corrected }) => [count, corrected])).toEqual([[1, [0]]])
 })
