@@ -1,5 +1,5 @@
 /** Reads zip archives (ISO/IEC 21320-1): stored and deflated entries, sizes and counts bounded. */
-import { Inflate } from 'fflate'
+import { Inflate, inflateSync } from 'fflate'
 import { textOf } from './decode'
 
 /** One file of an archive, or why it cannot be had. */
@@ -125,11 +125,29 @@ function packedFile(bytes: Uint8Array, view: DataView, entry: DirectoryEntry): P
 
 /** A file's bytes, or a sentence that says why there are none. */
 export function unpackFile({ body, method, crc, size }: PackedFile): Uint8Array | string {
-  const unpacked = method === 8 ? inflated(body, size) : body
+  const unpacked = method === 8 ? (inflatedWhole(body, size) ?? inflated(body, size)) : body
   if (typeof unpacked === 'string') return unpacked
   if (unpacked.length !== size || crc32(unpacked) !== crc)
     return 'a file that its zip archive holds damaged (its checksum is wrong)'
   return unpacked
+}
+
+/** Packed bytes of a file that is inflated whole: whatever it says, it cannot hold over 34 MB. */
+const SMALL = 32_768
+
+/**
+ * What a small deflated file holds; null where it is not small, or not what its directory says, for
+ * then what is wrong is found piece by piece. Pieces cost twice the time: each wants its own buffer.
+ */
+function inflatedWhole(body: Uint8Array, size: number): Uint8Array | null {
+  if (body.length > SMALL) return null
+  try {
+    // With a byte to spare, for what goes beyond is dropped without a word.
+    const unpacked = inflateSync(body, { out: new Uint8Array(size + 1) })
+    return unpacked.length === size ? unpacked : null
+  } catch {
+    return null
+  }
 }
 
 /**
