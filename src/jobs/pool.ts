@@ -47,6 +47,12 @@ export interface Pool {
   close(): void
 }
 
+/** A pool some of whose workers may have been put off. */
+export interface GrowingPool extends Pool {
+  /** Starts the workers that were put off. */
+  fill(): void
+}
+
 export type ToWorker =
   | { readonly kind: 'run'; readonly id: number; readonly task: string; readonly input: unknown }
   | { readonly kind: 'provide'; readonly key: string; readonly value: unknown }
@@ -82,33 +88,40 @@ export function isStopped(error: unknown): boolean {
   return error instanceof Error && error.name === 'AbortError'
 }
 
+/** ms that work waits before another worker is started: several times what a fresh one costs. */
+const PATIENCE = 3000
+
 /**
- * A pool of `size` workers, started at once.
+ * A pool of `size` workers.
  *
+ * @param first how many are started at once; the others are put off until work has waited for
+ *   three seconds without a break, or until the pool is filled
  * @throws RangeError when `size` is not a whole number of at least 1
  */
-export function startPool(makeWorker: WorkerFactory, size: number): Pool {
+export function startPool(makeWorker: WorkerFactory, size: number, first = size): GrowingPool {
   if (!Number.isInteger(size) || size < 1) {
     throw new RangeError(`A pool needs at least one worker, not ${size}.`)
   }
-  return new SeatedPool(makeWorker, size)
+  return new SeatedPool(makeWorker, size, Math.min(Math.max(1, first), size))
 }
 
 /** Workers on seats, and one queue of what waits for a seat that is free. */
-class SeatedPool implements Pool {
+class SeatedPool implements GrowingPool {
   readonly #provided = new Map<string, unknown>()
   readonly #queue: Waiting[] = []
-  readonly #seats: readonly Seat[]
+  readonly #seats: Seat[] = []
   readonly #heard = new WeakSet<AbortSignal>()
   #lastId = 0
   #closed = false
+  /** Runs while work waits and seats are missing. */
+  #patience: ReturnType<typeof setTimeout> | undefined
 
   constructor(
     private readonly makeWorker: WorkerFactory,
     readonly size: number,
+    first: number,
   ) {
-    this.#seats = Array.from({ length: size }, () => ({ worker: null, busy: null }))
-    for (const seat of this.#seats) this.#seatWorker(seat)
+    while (this.#seats.length < first) this.#addSeat()
   }
 
   run<K extends TaskName>(
@@ -146,13 +159,26 @@ class SeatedPool implements Pool {
     for (const { worker } of this.#seats) worker?.post({ kind: 'withdraw', key }, [])
   }
 
+  fill(): void {
+    if (this.#closed) return
+    while (this.#seats.length < this.size) this.#addSeat()
+    this.#next()
+  }
+
   close(): void {
     this.#closed = true
+    clearTimeout(this.#patience)
     for (const waiting of this.#queue.splice(0)) waiting.reject(stopped())
     for (const { busy, worker } of this.#seats) {
       busy?.reject(stopped())
       worker?.terminate()
     }
+  }
+
+  #addSeat(): void {
+    const seat: Seat = { worker: null, busy: null }
+    this.#seats.push(seat)
+    this.#seatWorker(seat)
   }
 
   #seatWorker(seat: Seat): WorkerPort {
@@ -194,10 +220,25 @@ class SeatedPool implements Pool {
     for (const seat of this.#seats) {
       while (!seat.busy) {
         const waiting = takeWaiting(this.#queue)
-        if (!waiting) return
+        if (!waiting) break
         this.#send(seat, waiting)
       }
     }
+    this.#mindWaiting()
+  }
+
+  /** Adds a seat once work has waited long enough; what waits less is not worth a worker's start. */
+  #mindWaiting(): void {
+    if (this.#queue.length === 0 || this.#seats.length === this.size) {
+      clearTimeout(this.#patience)
+      this.#patience = undefined
+      return
+    }
+    this.#patience ??= setTimeout(() => {
+      this.#patience = undefined
+      this.#addSeat()
+      this.#next()
+    }, PATIENCE)
   }
 
   /** Hands a task over; what cannot be sent fails alone and leaves the worker free. */

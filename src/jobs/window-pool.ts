@@ -1,9 +1,14 @@
 /** A pool of web workers. */
-import { startPool, type Pool, type WorkerPort } from './pool'
+import { startPool, type GrowingPool, type WorkerPort } from './pool'
 
-/** Starts a pool in the window: one worker fewer than the machine has threads, at least two. */
-export function startWindowPool(threads = navigator.hardwareConcurrency): Pool {
-  return startPool(openWorker, Math.min(8, Math.max(2, threads - 1)))
+/**
+ * Starts a pool in the window: one worker fewer than the machine has threads, at least two. Of two
+ * threads the page and its graphics want one while it opens, so that the second worker is put off
+ * there: the engine makes the same code fast once more for each that is fresh.
+ */
+export function startWindowPool(threads = navigator.hardwareConcurrency): GrowingPool {
+  const free = Math.min(8, Math.max(1, threads - 1))
+  return startPool(openWorker, Math.max(2, free), free)
 }
 
 function openWorker(): WorkerPort {

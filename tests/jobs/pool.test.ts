@@ -1,5 +1,5 @@
 /** The pool: order, stop, workers that die, what is provided, what cannot be sent. */
-import { describe, expect, test } from 'vitest'
+import { describe, expect, onTestFinished, test, vi } from 'vitest'
 import { isStopped, startPool, type Pool } from '../../src/jobs/pool'
 import type { TaskInput } from '../../src/jobs/tasks'
 import { heldWorkers } from './ports'
@@ -61,6 +61,45 @@ describe('order', () => {
   test('a pool of no workers is refused', () => {
     for (const size of [0, -1, 1.5])
       expect(() => startPool(heldWorkers().make, size)).toThrow(RangeError)
+  })
+})
+
+describe('workers that are put off', () => {
+  test('come when work has waited long without a break, told all that was provided', () => {
+    vi.useFakeTimers()
+    onTestFinished(() => void vi.useRealTimers())
+    const { made, make } = heldWorkers()
+    const pool = startPool(make, 3, 1)
+    pool.provide('references', { name: 'set' })
+    for (const number of [1, 2, 3]) void ask(pool, number)
+    vi.advanceTimersByTime(2900)
+    made[0].answer({ id: 1, output: 'one' })
+    made[0].answer({ id: 2, output: 'two' })
+    // Nothing waits now, so that what comes next waits anew.
+    vi.advanceTimersByTime(60_000)
+    for (const number of [4, 5, 6]) void ask(pool, number)
+    vi.advanceTimersByTime(2900)
+    expect(made.map(({ tasks }) => tasks)).toEqual([[1, 2, 3]])
+    vi.advanceTimersByTime(100)
+    expect(made.map(({ tasks }) => tasks)).toEqual([[1, 2, 3], [4]])
+    expect(made[1].posted[0]).toMatchObject({ kind: 'provide', key: 'references' })
+    vi.advanceTimersByTime(3000)
+    expect(made.map(({ tasks }) => tasks)).toEqual([[1, 2, 3], [4], [5]])
+  })
+
+  test('come at once when the pool is filled, and not to one that is closed', () => {
+    const { made, make } = heldWorkers()
+    const pool = startPool(make, 2, 1)
+    for (const number of [1, 2]) void ask(pool, number)
+    pool.fill()
+    expect(made.map(({ tasks }) => tasks)).toEqual([[1], [2]])
+    pool.fill()
+    expect(made).toHaveLength(2)
+    const closed = heldWorkers()
+    const left = startPool(closed.make, 2, 1)
+    left.close()
+    left.fill()
+    expect(closed.made).toHaveLength(1)
   })
 })
 

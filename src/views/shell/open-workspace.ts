@@ -1,4 +1,5 @@
 /** Starts the workspace in the window: workers, references, what was saved last or the sample area. */
+import type { GrowingPool } from '../../jobs/pool'
 import { startWindowPool } from '../../jobs/window-pool'
 import { loadBuiltInSet } from '../../minerals/built-in'
 import { browserShelf } from '../../project/browser-shelf'
@@ -7,15 +8,19 @@ import { startingRecipe } from '../../project/starting-recipe'
 import { Workspace } from '../../project/workspace'
 import { fetchSampleArea } from './sample-area'
 
-/** A workspace with nothing in it yet. */
-export async function startWorkspace(): Promise<Workspace> {
+/** A workspace with nothing in it yet, and its workers. */
+export async function startWorkspace(): Promise<{ workspace: Workspace; pool: GrowingPool }> {
+  const pool = startWindowPool()
   const references = { sets: [await loadBuiltInSet()], measured: [], off: [], ranges: {} }
-  return new Workspace(startWindowPool(), references, new ShelfKeeper(browserShelf()))
+  const keeper = new ShelfKeeper(browserShelf())
+  return { workspace: new Workspace(pool, references, keeper), pool }
 }
 
-/** Brings back what was saved last, else opens the sample area. */
-export async function openFirst(workspace: Workspace): Promise<void> {
+/** Brings back what was saved last, else opens the sample area; then has all workers ready. */
+export async function openFirst(workspace: Workspace, pool: GrowingPool): Promise<void> {
   if (!(await workspace.restore())) await openSampleArea(workspace)
+  await workspace.settled()
+  pool.fill()
 }
 
 /**
