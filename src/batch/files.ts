@@ -23,10 +23,10 @@ export interface FoundFiles {
  * would be alike, both begin with their named folder's own name. A file that is named twice, or
  * stands in a folder that is, is there once.
  *
- * @param out a folder that is passed over where it stands inside one of these: that of the layers,
- *   so that a second run reads what the first one read
+ * @param except files and folders that are passed over where they stand inside one of these: what
+ *   an earlier run wrote, so that a second one reads what the first one read
  */
-export function findFiles(paths: readonly string[], out?: string): FoundFiles {
+export function findFiles(paths: readonly string[], except: readonly string[] = []): FoundFiles {
   const found: { root: string; source: FoundSource }[] = []
   const problems: Problem[] = []
   const places = new Set<string>()
@@ -47,7 +47,7 @@ export function findFiles(paths: readonly string[], out?: string): FoundFiles {
         })
         continue
       }
-      const walked = walk(path, out)
+      const walked = walk(path, except)
       problems.push(...walked.problems)
       if (walked.files.length + walked.problems.length === 0)
         problems.push({

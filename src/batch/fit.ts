@@ -22,6 +22,8 @@ import { writeReferenceSet } from '../minerals/set-file'
 import { collectCompanions } from '../readers/companions'
 import type { InputFile } from '../readers/input'
 import { readFile } from '../readers/read-file'
+import { asksForHelp } from './arguments'
+import { systemWords } from './system-words'
 import { walk } from './walk'
 
 const USAGE = 'Usage: npm run fit -- --library DIR --out FILE [--name NAME] [--source TEXT]'
@@ -31,7 +33,7 @@ type Options = Partial<Record<(typeof VALUES)[number], string>>
 
 /** Runs the command. @returns its exit code: 0 done or helped, 2 nothing could be fitted, 64 wrong call */
 export function main(words: readonly string[]): number {
-  if (words.includes('--help')) {
+  if (asksForHelp(words)) {
     console.log(USAGE)
     return 0
   }
@@ -52,13 +54,13 @@ export function main(words: readonly string[]): number {
   try {
     mkdirSync(dirname(out), { recursive: true })
   } catch (error) {
-    return wrongCall(`The folder of ${out} cannot be made: ${codeOf(error)}`)
+    return wrongCall(`The folder of ${out} cannot be made: ${systemWords(error)}`)
   }
   let references: Reference[]
   try {
     references = fitFolder(resolve(library), words.includes('--built-in'))
   } catch (error) {
-    return wrongCall(`The library ${library} cannot be read: ${codeOf(error)}`)
+    return wrongCall(`The library ${library} cannot be read: ${systemWords(error)}`)
   }
   if (references.length === 0) {
     console.error(`No spectrum could be fitted in ${library}.`)
@@ -69,7 +71,7 @@ export function main(words: readonly string[]): number {
   try {
     writeFileSync(out, writeReferenceSet(set))
   } catch (error) {
-    return wrongCall(`The set ${out} cannot be written: ${codeOf(error)}`)
+    return wrongCall(`The set ${out} cannot be written: ${systemWords(error)}`)
   }
   report(references)
   return 0
@@ -78,10 +80,6 @@ export function main(words: readonly string[]): number {
 function wrongCall(why: string): number {
   console.error(`${why}\n${USAGE}`)
   return 64
-}
-
-function codeOf(error: unknown): string {
-  return (error as NodeJS.ErrnoException).code ?? String(error)
 }
 
 /**

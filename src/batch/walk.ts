@@ -2,6 +2,7 @@
 import { readdirSync, realpathSync, statSync } from 'node:fs'
 import { join, posix } from 'node:path'
 import type { Problem } from '../readers/input'
+import { systemWords } from './system-words'
 
 /** Folders deeper than this are not walked. */
 const MAX_DEPTH = 32
@@ -34,14 +35,15 @@ interface Folder {
  * Links are followed last, and only to what was not met before, so that no file is read twice and
  * no ring of links is walked for ever.
  *
- * @param except a folder inside that is passed over: what an earlier run wrote is no input
+ * @param except files and folders inside that are passed over; the folder itself never is
  * @throws Error where the folder itself cannot be listed
  */
-export function walk(root: string, except?: string): Walked {
+export function walk(root: string, except: readonly string[] = []): Walked {
   const walking = new Walking()
   const at = realpathSync(root)
-  const passed = except === undefined ? at : realpathSync(except)
-  if (passed !== at) walking.pass(passed)
+  for (const path of except.map((each) => realpathSync(each))) {
+    if (path !== at) walking.pass(path)
+  }
   walking.folder({ at, named: '', depth: 0 })
   walking.links()
   return walking
@@ -52,13 +54,14 @@ class Walking implements Walked {
   readonly problems: Problem[] = []
   readonly #links: Folder[] = []
   readonly #folders = new Set<string>()
-  /** Where files stand that are read. */
+  /** Where files stand that are read, or passed over. */
   readonly #places = new Set<string>()
   #full = false
 
-  /** Leaves a folder out, by its path without links. */
+  /** Leaves a file or folder out, by its path without links. */
   pass(at: string): void {
     this.#folders.add(at)
+    this.#places.add(at)
   }
 
   folder({ at, named, depth }: Folder): void {
@@ -139,7 +142,6 @@ class Walking implements Walked {
 
 /** What is told of a path that cannot be opened. */
 export function unopened(file: string, error: unknown): Problem {
-  const why = (error as NodeJS.ErrnoException).code ?? (error as Error).message
-  const problem = `it cannot be opened: ${why}`
+  const problem = `it cannot be opened: ${systemWords(error)}`
   return { file, line: null, problem, done: 'left out; check the path' }
 }

@@ -1,5 +1,6 @@
 /** The command line's words and its exit codes: 0, 2 when nothing could be read, 64 for wrong words. */
 import { existsSync } from 'node:fs'
+import { platform } from 'node:os'
 import { afterAll, describe, expect, test } from 'vitest'
 import { ArgumentError, parseArguments } from '../../src/batch/arguments'
 import { Layers, runMap, Scratch } from './command'
@@ -33,9 +34,24 @@ describe('words', () => {
     ['--scans s --out O --recipe', /--recipe takes exactly one/],
     ['--scans s --out O --threads 0', /1 to 64, not ‘0’/],
     ['--scans s --out O --threads two', /not ‘two’/],
+    ['--scans s --out O --threads 1e1', /not ‘1e1’/],
+    ['--scans=s --out O', /are two words: --scans s$/],
+    ['--fast=s --out O', /no option --fast=s/],
   ])('%s', (words, why) => {
     expect(() => parseArguments(words.split(' '))).toThrow(ArgumentError)
     expect(() => parseArguments(words.split(' '))).toThrow(why)
+  })
+
+  test('an empty name, as a shell makes of a variable that is not set', () => {
+    expect(() => parseArguments(['--scans', '', '--out', 'O'])).toThrow(/--scans is given an empty/)
+    expect(() => parseArguments(['--scans', 's', '--out', ' '])).toThrow(/--out is given an empty/)
+  })
+
+  test('one with blanks is one name', () => {
+    expect(parseArguments(['--scans', 'day one', '--out', 'my layers'])).toMatchObject({
+      scans: ['day one'],
+      out: 'my layers',
+    })
   })
 })
 
@@ -87,17 +103,31 @@ describe('64, with what is wrong and nothing written', () => {
     const ran = runMap('--scans', scan(), '--out', scratch.put('taken', ''))
     expect([ran.code, ran.complained]).toEqual([64, expect.stringMatching(/taken.*cannot be made/)])
   })
+
+  test.skipIf(platform() !== 'linux')('an --out that cannot be written to (Linux alone)', () => {
+    const ran = runMap('--scans', scan(), '--out', '/proc')
+    expect([ran.code, ran.said]).toEqual([64, ''])
+    expect(ran.complained).toMatch(
+      /^The folder \/proc of --out cannot be made or written to: .*\.$/m,
+    )
+  })
 })
 
-test('0, and how it is used, where that is asked for', () => {
-  const ran = runMap('--help')
+test.each(['--help', '-h'])('0, and how it is used, where %s asks for that', (word) => {
+  const ran = runMap('--scans', 'somewhere', word)
   expect([ran.code, ran.complained]).toEqual([0, ''])
   expect(ran.said).toMatch(/^Usage: npm run map/)
+  for (const option of ['scans', 'places', 'recipe', 'decisions', 'references', 'threads', 'out'])
+    expect(ran.said).toMatch(new RegExp(`^  --${option} +\\S`, 'm'))
 })
 
 describe('2, when nothing could be read', () => {
   test.each([
-    ['a folder that is not there', () => scratch.path('nowhere'), /cannot be opened: ENOENT/],
+    [
+      'a folder that is not there',
+      () => scratch.path('nowhere'),
+      /cannot be opened: there is no such file or folder \(ENOENT\)/,
+    ],
     ['a folder of broken files', () => scratch.put('broken/a.txt', ''), /empty/],
   ])('%s: the problem is written all the same', (name, path, why) => {
     const out = new Layers(scratch.path(`out of ${name}`))

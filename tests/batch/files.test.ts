@@ -68,7 +68,7 @@ describe('links', () => {
     expect(paths).toEqual(['a.txt'])
     expect(problems).toEqual([
       'gone: a link that leads nowhere',
-      'self: it cannot be opened: ELOOP',
+      'self: it cannot be opened: its links lead round in a ring (ELOOP)',
     ])
   })
 })
@@ -124,7 +124,7 @@ describe('the command line', () => {
     const folder = out.startsWith('/') ? out : scratch.path(out)
     const ran = runMap('--scans', scratch.path('in'), '--out', folder)
     expect(ran.code).toBe(64)
-    expect(ran.complained).toMatch(/cannot be made: E[A-Z]+/)
+    expect(ran.complained).toMatch(/cannot be made or written to: [a-z ]+ \(E[A-Z]+\)\./)
   })
 
   test('reads nothing that an earlier run wrote among the scans', () => {
@@ -137,6 +137,46 @@ describe('the command line', () => {
     }
     const first = written()
     expect(written()).toEqual(first)
+  })
+
+  test('writes layers into the folder of the scans, and does not read them the next time', () => {
+    scratch.put('in/a.txt', scanOf60)
+    const layers = new Layers(scratch.path('in'))
+    const written = () => {
+      expect(runMap('--scans', layers.folder, '--out', layers.folder).code).toBe(0)
+      return layers.names.map((name) => [name, layers.text(name)])
+    }
+    const first = written()
+    expect(written()).toEqual(first)
+    expect(layers.report.inputs.map(({ file }) => file)).toEqual(['a.txt'])
+  })
+
+  describe('--references', () => {
+    const run = () => {
+      scratch.put('in/a.txt', scanOf60)
+      scratch.put('lib/deep/Alunite_B.txt', 'no spectrum')
+      const words = ['--scans', scratch.path('in'), '--references', scratch.path('lib')]
+      return runMap(...words, '--out', scratch.path('out'))
+    }
+
+    test('a record that cannot be read stops no other and is told, its folder’s name first', () => {
+      scratch.put('lib/Kaolinite_A.txt', scanOf60)
+      expect(run().code).toBe(0)
+      const out = new Layers(scratch.path('out'))
+      const { problem } = out.row('problems.csv', 'file', 'lib/deep/Alunite_B.txt')
+      expect(problem).toMatch(/no table of wavelengths/)
+      const references = out.report.inputs.filter(({ kind }) => kind === 'reference')
+      expect(references.map(({ file }) => file)).toEqual(['Kaolinite_A.txt', 'deep/Alunite_B.txt'])
+    })
+
+    test('none that can be read: refused with the first reason, and nothing is written', () => {
+      const ran = run()
+      expect(ran.code).toBe(64)
+      expect(ran.complained).toMatch(
+        /lib hold no spectra that can be read\. deep\/Alunite_B\.txt: no table of .*; left out/,
+      )
+      expect(new Layers(scratch.path('out')).names).toEqual([])
+    })
   })
 
   test('says in which recipe the working system is none', () => {
