@@ -6,6 +6,7 @@
 import type { WorkingCrs } from '../places/crs'
 import { NOTHING_DIAGNOSTIC } from '../minerals/reference'
 import { onceEach } from './columns'
+import type { ReportedGrouping } from './report-grouping'
 import type { IndexColumn, ScanRow, StationRow } from './rows'
 import { sha256 } from './sha256'
 import { reportedSurface } from './report-surfaces'
@@ -84,6 +85,8 @@ export interface ReportFacts {
   /** Absent where nothing was identified. */
   readonly references?: readonly ReportedSet[]
   readonly unplaced: readonly UnplacedScan[]
+  /** Absent where nothing was placed. */
+  readonly grouped?: ReportedGrouping
   /** Absent where no station was visited again. */
   readonly revisited?: ReportedRevisits
   /** The recipe that the layers were made by, as JSON. */
@@ -149,6 +152,7 @@ export function reportJson(input: ReportInput): Uint8Array {
       problems: input.problems.length,
     },
     placed: placed(scans),
+    grouped: facts.grouped,
     checked: checked(scans),
     identified: { ...identified(scans), against: facts.references },
     left_out: leftOut(scans, facts.unplaced),

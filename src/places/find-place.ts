@@ -47,6 +47,10 @@ export interface Found {
   /** What scans of one station share; with `near`, only where they also lie together. */
   readonly key: string
   readonly near: boolean
+  /** The sample that the scan belongs to by its header or a table, whatever a person said; else null. */
+  readonly sample: string | null
+  /** The reading of its time by which it lies on a track, seconds since 1970 by the scans' clock. */
+  readonly seconds?: number
   /** The station's name, where more than the scan's own name tells it; else null. */
   readonly name: string | null
   readonly hole: string | null
@@ -58,6 +62,9 @@ export interface Found {
 
 export interface NotFound {
   readonly unplaced: string
+  /** As a found scan's. */
+  readonly sample: string | null
+  readonly seconds?: undefined
   /** Rows of that name, which give the target all the same. */
   readonly rows: readonly RowAt[]
 }
@@ -69,23 +76,17 @@ export function findPlace(
   hand: HandPlace | null,
   sources: Sources,
 ): Found | NotFound {
-  const byHand = hand?.station === undefined || hand.place ? null : rowByHand(hand.station, sources)
-  if (byHand !== null) return byHand
   // A scan down a hole shares its stem with the hole, which may stand in the table as a sample.
   const stripped = header.hole === null || header.depth === null
   const match =
     (header.sample === null ? null : sources.rows.find(header.sample, stripped)) ??
     sources.rows.find(scan.name, stripped)
   const rows = match?.rows ?? []
-  const sample = rows[0]?.row.name ?? null
-  const group = hand?.station ?? sample ?? header.sample ?? stemOf(scan.name)
-  const base = { hole: header.hole, from: header.from, to: header.to, rows }
-  const loose = {
-    ...base,
-    key: `near\u0000${foldedName(group)}`,
-    near: true,
-    name: hand?.station ?? sample ?? header.sample,
-  }
+  const sample = rows[0]?.row.name ?? header.sample
+  const byHand = hand?.station === undefined || hand.place ? null : rowByHand(hand.station, sources)
+  if (byHand !== null) return { ...byHand, sample }
+  const base = { hole: header.hole, from: header.from, to: header.to, rows, sample }
+  const loose = looseBase(scan, header, base, hand)
   if (hand?.place) {
     const spot = geographicSpot(hand.place.longitude, hand.place.latitude, null, null)
     return { ...loose, spot, placedBy: 'hand', how: 'by hand' }
@@ -95,23 +96,43 @@ export function findPlace(
   }
   const reasons = header.trouble === null ? [] : [header.trouble]
   const byRow = rowPlace(rows, match?.how ?? '', header.depth, sources, reasons)
-  if (byRow) return grouped({ ...byRow, rows }, hand)
+  if (byRow) return grouped({ ...byRow, rows, sample }, hand)
   if (match === null) addReason(reasons, sources.rows.missing(header.sample ?? scan.name))
   const byHole = holePlace(header, base, sources, reasons)
   if (byHole) return grouped(byHole, hand)
   const onTrack = trackPlace(header, sources, reasons)
   if (onTrack) return { ...loose, ...onTrack, placedBy: 'track' }
-  return { unplaced: unplacedWords(reasons), rows }
+  return { unplaced: unplacedWords(reasons), rows, sample }
+}
+
+/** What joins a scan that no row and no hole places with others: its sample's name, or its own stem. */
+function looseBase<T extends Pick<Found, 'sample'>>(
+  scan: ScanHead,
+  { hole, depth }: Header,
+  base: T,
+  hand: HandPlace | null,
+): T & Pick<Found, 'key' | 'near' | 'name'> {
+  const station = hand?.station
+  const name = station ?? base.sample
+  // Whoever names a station and no place means one station, however far its fixes lie apart.
+  if (station !== undefined && !hand?.place) return { ...base, ...byName(station) }
+  const group = foldedName(name ?? stemOf(scan.name))
+  const along = hole === null ? '' : `\u0000${foldedName(hole)}\u0000${depth ?? ''}`
+  return { ...base, key: `near\u0000${group}${along}`, near: true, name }
 }
 
 /** A place whose station a person named: scans of that name stand together. */
 function grouped(found: Found, hand: HandPlace | null): Found {
   if (hand?.station === undefined) return found
-  return { ...found, key: `hand\u0000${foldedName(hand.station)}`, name: hand.station }
+  return { ...found, ...byName(hand.station) }
+}
+
+function byName(station: string): Pick<Found, 'key' | 'near' | 'name'> {
+  return { key: `hand\u0000${foldedName(station)}`, near: false, name: station }
 }
 
 /** The row that a person put a scan to by its name; null where no row with a place has that name. */
-function rowByHand(station: string, sources: Sources): Found | null {
+function rowByHand(station: string, sources: Sources): Omit<Found, 'sample'> | null {
   const match = sources.rows.find(station, false)
   const found = match && rowPlace(match.rows, '', null, sources, [])
   return match && found ? { ...found, rows: match.rows, how: `${found.how}, by hand` } : null
@@ -143,7 +164,7 @@ function rowPlace(
   depth: number | null,
   sources: Sources,
   reasons: string[],
-): Omit<Found, 'rows'> | null {
+): PlaceOfRow | null {
   for (const at of rows) {
     const found = placeOfRow(at, sources.holes, depth)
     if (found === null) continue
@@ -164,12 +185,15 @@ function rowPlace(
   return null
 }
 
+/** A place without what only a scan has. */
+type PlaceOfRow = Omit<Found, 'rows' | 'sample'>
+
 /** The place of a table's row; null where the row has neither coordinates nor hole and depth. */
 export function placeOfRow(
   at: RowAt,
   holes: HoleBook,
   headerDepth: number | null = null,
-): Omit<Found, 'rows'> | { readonly refused: string } | null {
+): PlaceOfRow | { readonly refused: string } | null {
   const { table, row, number } = at
   const how = `line ${row.line} of ${baseName(table.file)}`
   const base = { hole: row.hole, from: row.from, to: row.to, near: false }
@@ -200,7 +224,7 @@ function depthName(hole: string, depth: number, from: number | null, to: number 
 
 function holePlace(
   header: Header,
-  base: Pick<Found, 'hole' | 'from' | 'to' | 'rows'>,
+  base: Pick<Found, 'hole' | 'from' | 'to' | 'rows' | 'sample'>,
   sources: Sources,
   reasons: string[],
 ): Found | null {
@@ -226,7 +250,7 @@ function trackPlace(
   header: Header,
   sources: Sources,
   reasons: string[],
-): Pick<Found, 'spot' | 'how'> | null {
+): Pick<Found, 'spot' | 'how' | 'seconds'> | null {
   if (sources.tracks.length === 0) return null
   if (header.times.length === 0) {
     reasons.push(
@@ -265,8 +289,9 @@ function trackPlace(
     }
     return null
   }
-  const { place, how } = fits[0]
+  const { place, how, time } = fits[0]
   return {
+    seconds: time,
     spot: geographicSpot(place.longitude, place.latitude, place.elevation, place.error),
     how,
   }

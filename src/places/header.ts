@@ -1,5 +1,6 @@
 /** What a scan's own header says of where, when and on what it was taken. */
-import { parseMoment } from '../readers/time'
+import { headingWords } from '../readers/headings'
+import { parseMoment, statedZone } from '../readers/time'
 import { recognise, type KnownFields } from '../readers/recognise'
 import { supportOf, targetOf, type Decimal } from './cells'
 import { parsePosition } from './coordinates'
@@ -34,6 +35,11 @@ export interface Header {
   /** Instants that the time may mean, seconds since 1970 as though in UTC: two where day and month may be exchanged. */
   readonly times: readonly number[]
   readonly timeText: string | null
+  /** Whether its time tells seconds, and whether it states a zone. */
+  readonly toTheSecond: boolean
+  readonly zoneStated: boolean
+  /** The instrument's serial number, or null. */
+  readonly serial: string | null
   readonly support: Support | null
   readonly target: Target | null
 }
@@ -54,6 +60,9 @@ export function readHeader(scan: ScanHead, rule: PlaceRule | null): Header {
     to,
     times: timesOf(known),
     timeText: known.timeText,
+    toTheSecond: SECONDS.test(known.timeText ?? ''),
+    zoneStated: known.time?.zoneStated ?? isZoneStated(known.timeText),
+    serial: serialOf(scan),
     support: known.support === null ? null : supportOf(known.support),
     target: known.target === null ? null : targetOf(known.target),
   }
@@ -64,6 +73,27 @@ function timesOf({ time, timeText }: KnownFields): readonly number[] {
   if (timeText === null) return []
   const readings = [parseMoment(timeText, 'day first'), parseMoment(timeText, 'month first')]
   return [...new Set(readings.flatMap((moment) => (moment === null ? [] : [moment.seconds])))]
+}
+
+/** A time of day with its seconds. */
+const SECONDS = /\d:\d{2}:\d{2}|T\d{6}/
+
+function isZoneStated(timeText: string | null): boolean {
+  return timeText !== null && statedZone(timeText, 'day first') !== null
+}
+
+/** Keys worth a closer look, and what those say that name one instrument and not its kind. */
+const SERIAL_KEY = /serial|instrument|spectrometer|device/i
+const SERIAL_WORDS =
+  /^((instrument|spectrometer|device|unit) )?(serial( (number|no|nr|num))?|sn)$|^(instrument|spectrometer|device) (id|number|no)$/
+
+function serialOf({ metadata }: ScanHead): string | null {
+  for (const key in metadata) {
+    if (!SERIAL_KEY.test(key) || !SERIAL_WORDS.test(headingWords(key))) continue
+    const serial = metadata[key].trim()
+    if (serial !== '') return serial
+  }
+  return null
 }
 
 type Place = Pick<Header, 'spot' | 'trouble' | 'unstated'>

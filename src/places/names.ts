@@ -26,6 +26,9 @@ const REPLICATE_ENDINGS: readonly RegExp[] = [
   /\d{4,5}$/,
 ]
 
+/** Endings that can be nothing else, without a file's own and without those of a bare counter. */
+const SURE_ENDINGS = REPLICATE_ENDINGS.slice(1, -2)
+
 /** Longer names are no names of samples, and not worth stripping. */
 const LONGEST = 200
 
@@ -57,11 +60,22 @@ export function stemsOf(name: string): string[] {
 export function stemOf(name: string): string {
   const exact = exactName(name)
   if (exact.length > LONGEST) return exact
-  for (const ending of REPLICATE_ENDINGS.slice(1, -2)) {
+  for (const ending of SURE_ENDINGS) {
     const stem = exact.replace(ending, '').trim()
     if (stem !== '' && stem !== exact) return stem
   }
   return exact.replace(/\d{4,}$/, '')
+}
+
+/**
+ * What the names of scans that were taken in a row share: a name without what counts them, however
+ * few digits that has. It is less than a stem, for `AB011` and `AB012` may be two samples: only scans
+ * that time and distance join too are of one spot. `C01_1` and `C02_1` are of two series.
+ */
+export function seriesOf(name: string): string {
+  const exact = exactName(name)
+  const stem = stemOf(exact)
+  return stem === exact ? exact.replace(/(?<=\d)[A-Za-z]$|\d{1,3}$/, '') : stem
 }
 
 /** A name cut into runs of digits and runs of other signs, ready to be compared. */

@@ -15,6 +15,8 @@ import {
 } from './find-place'
 import { readHeader, type Header, type ScanHead } from './header'
 import { gather, type SpareRow } from './gather'
+import type { GroupingReport } from './grouped'
+import { groupingOf, type GroupingChoice } from './grouping'
 import { folderOf, ruleFor } from './rules'
 import { SampleRows } from './sample-rows'
 import type { PlacedScan, PlaceRule, Station } from './station'
@@ -37,6 +39,8 @@ export interface PlaceInput {
   readonly rules: readonly PlaceRule[]
   /** The recipe's `crs`: `auto`, `EPSG:n` or `local:m|km|ft`. */
   readonly crs: string
+  /** The recipe's limits of grouping scans into stations. */
+  readonly grouping?: GroupingChoice
   /** What a person decided; stands over all else. */
   readonly hand?: readonly HandPlace[]
 }
@@ -55,6 +59,8 @@ export interface Placement {
   readonly tables: readonly TableReading[]
   /** Whether the scans' clock fits each file of tracks, where that can be told. */
   readonly clocks: readonly ClockReading[]
+  /** What joined the stations' scans, and which groups are unsure. */
+  readonly grouping: GroupingReport
 }
 
 /**
@@ -91,7 +97,8 @@ export function* placePiecewise(input: PlaceInput): Piecework<Placement> {
   const known = geographicOf([...found, ...spare.map(({ found }) => found)])
   const crs = workingCrs(setting, known, [...found, ...spare.map(({ found }) => found)])
   yield
-  const placed = gather({ scans: input.scans, headers, found, hands, spare, crs })
+  const grouping = groupingOf(input.grouping)
+  const placed = gather({ scans: input.scans, headers, found, hands, spare, crs, grouping })
   yield
   const clocks = yield* clockReadings(input.tracks, clockWitnesses(headers, found), input.rules)
   const questions = [
@@ -120,6 +127,7 @@ export function* placePiecewise(input: PlaceInput): Piecework<Placement> {
     questions,
     tables: read.tables,
     clocks,
+    grouping: placed.grouping,
   }
 }
 
@@ -168,7 +176,10 @@ function spareRows(
     const first = at.row.name === '' ? undefined : byName.get(at.row.name)
     if (place === null || 'refused' in place || first) continue
     const same = at.row.name === '' ? [at] : (rows.find(at.row.name)?.rows ?? [at])
-    const entry = { at, found: { ...place, rows: same.includes(at) ? same : [at] } }
+    const entry = {
+      at,
+      found: { ...place, rows: same.includes(at) ? same : [at], sample: at.row.name || null },
+    }
     if (at.row.name !== '') byName.set(at.row.name, entry)
     spare.push(entry)
   }

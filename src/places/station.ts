@@ -11,6 +11,13 @@ export type Target = (typeof TARGETS)[number]
 /** Where a position came from. */
 export type PlacedBy = 'file' | 'track' | 'table' | 'hole' | 'hand'
 
+/**
+ * What joined a station's scans: a sample's name or a hole and its depth; time and distance; the
+ * likeness of their names and distance; a person.
+ */
+export const GROUPED_BY = ['name', 'time', 'likeness', 'hand'] as const
+export type GroupedBy = (typeof GROUPED_BY)[number]
+
 /** A cell of a sample table: a number where it reads as one, else its text, null where empty. */
 export type Cell = number | string | null
 
@@ -44,6 +51,8 @@ export interface Station {
   readonly scans: readonly number[]
   /** The file that it was first met in: a scan's, or the table's where no scan names its row. */
   readonly file?: string
+  /** What joined its scans, the surest of several; absent where it has fewer than two. */
+  readonly groupedBy?: GroupedBy
 }
 
 /** What placing says of one scan. */

@@ -1,37 +1,33 @@
 /** Stations out of placed scans and out of table rows that no scan names. */
 import type { WorkingCrs } from './crs'
+import {
+  anchorOf,
+  draftAt,
+  draftOf,
+  isParted,
+  isWithin,
+  join,
+  meanOf,
+  note,
+  reachOf,
+  type Draft,
+  type Source,
+} from './drafts'
 import type { Found } from './find-place'
+import type { Grouping } from './grouping'
+import type { Unit } from './loose-units'
 import { compareNatural, foldedName, naturalKey, stemOf } from './names'
+import { NearDrafts } from './near-drafts'
 import { joinedColumns } from './sample-rows'
 import type { Spot } from './spots'
-import type { Position, Station, Support } from './station'
-
-/** Scans of one name within this distance were taken on one spot, metres (common practice). */
-const TOGETHER = 6
-
-/** What a station is made from. */
-interface Draft {
-  readonly found: Found
-  readonly scans: number[]
-  readonly positions: Position[]
-  readonly support: Support
-  /** The first scan's own name. */
-  readonly scanName: string
-  /** Where the first scan or the row stands, for messages. */
-  readonly source: Source
-}
-
-/** A file and line that a message can point to. */
-export interface Source {
-  readonly file: string
-  readonly line: number | null
-}
+import type { GroupedBy, Position, Station, Support } from './station'
 
 /** A station with what is only needed while placing. */
 export interface MadeStation {
   readonly station: Station
   readonly source: Source
   readonly spot: Spot
+  readonly draft: Draft
 }
 
 /** A spot in the working CRS; null where the two cannot be joined (a grid tied to nothing). */
@@ -52,39 +48,79 @@ export function toWorking(spot: Spot, crs: WorkingCrs): Position | null {
   }
 }
 
+/** Drafts of one stem that time parts and a spot keeps; nobody visits one more often. */
+const MOST_VISITS = 500
+
 /** Gathers scans into stations. */
 export class StationBuilder {
   private readonly drafts: Draft[] = []
   private readonly byKey = new Map<string, Draft>()
-  private readonly cells = new Map<string, Draft[]>()
+  private readonly named: NearDrafts
+  private readonly unnamed: NearDrafts
 
-  constructor(private readonly crs: WorkingCrs) {}
+  constructor(
+    private readonly crs: WorkingCrs,
+    private readonly grouping: Grouping,
+  ) {
+    this.named = new NearDrafts(grouping.widest_m / crs.metresPerUnit)
+    this.unnamed = new NearDrafts(grouping.near_m / crs.metresPerUnit, MOST_VISITS)
+  }
 
-  /** Adds a scan to its station, or makes the station. */
-  addScan(
+  /** Adds a scan that a row, a hole or a person's word places to its station, or makes the station. */
+  addFixed(
     scan: number,
     scanName: string,
     found: Found,
     position: Position,
     support: Support,
-    source: Source,
+    file: string,
   ): void {
-    const known = found.near ? this.nearby(found.key, position) : this.byKey.get(found.key)
+    const known = this.byKey.get(found.key)
     if (known) {
       known.scans.push(scan)
       known.positions.push(position)
+      note(known, 'name')
       return
     }
-    this.open({ found, scans: [scan], positions: [position], support, scanName, source })
+    const draft = draftAt(found, [scan], position, support, scanName, { file, line: null })
+    if (found.key.startsWith('hand')) note(draft, 'hand')
+    this.drafts.push(draft)
+    this.byKey.set(found.key, draft)
+  }
+
+  /**
+   * Adds a unit to the nearest station of its key that may take it, or makes the station. Units come
+   * in order of time.
+   */
+  addUnit(unit: Unit, support: Support): void {
+    const [{ found }] = unit.members
+    const { crs, grouping } = this
+    const index = found.name === null ? this.unnamed : this.named
+    const anchor = anchorOf(unit)
+    const known = index.nearest(found.key, anchor, (each, distance) => {
+      return (
+        distance * crs.metresPerUnit <= reachOf(each, unit, grouping, crs.metresPerUnit) &&
+        !isParted(each, unit, grouping) &&
+        isWithin(each, unit, grouping.widest_m / crs.metresPerUnit)
+      )
+    })
+    if (known) {
+      join(known, unit)
+      return
+    }
+    const draft = draftOf(unit, anchor, support)
+    this.drafts.push(draft)
+    index.add(found.key, draft)
   }
 
   /** Adds a station that has no scan. */
   addRow(found: Found, position: Position, support: Support, source: Source): void {
-    this.open({ found, scans: [], positions: [position], support, scanName: '', source })
+    this.drafts.push(draftAt(found, [], position, support, '', source))
   }
 
   /**
-   * Puts scans to the stations of a name, wherever they were taken.
+   * Puts scans to the stations of a name, wherever they were taken. A station's first scan names it
+   * too, for what a station is called may change when others go from beside it.
    *
    * @returns the scans that found their station
    */
@@ -93,14 +129,18 @@ export class StationBuilder {
     if (wanted.length === 0) return joined
     const alone = this.aloneByKey()
     const byName = new Map<string, Draft>()
+    const byScan = new Map<string, Draft>()
     for (const draft of this.drafts) {
-      const name = foldedName(nameOf(draft, alone(draft)))
-      if (!byName.has(name)) byName.set(name, draft)
+      setFirst(byName, foldedName(nameOf(draft, alone(draft))), draft)
+      if (draft.scanName !== '') setFirst(byScan, foldedName(draft.scanName), draft)
     }
     for (const { scan, station } of wanted) {
-      const draft = byName.get(foldedName(station))
+      const name = foldedName(station)
+      const draft = byName.get(name) ?? byScan.get(name)
       if (!draft) continue
+      if (!byName.has(name)) draft.givenName = station
       draft.scans.push(scan)
+      note(draft, 'hand')
       joined.add(scan)
     }
     return joined
@@ -115,47 +155,15 @@ export class StationBuilder {
     return ({ found }) => !found.near || sharers.get(found.key) === 1
   }
 
-  private open(draft: Draft): void {
-    this.drafts.push(draft)
-    if (!draft.found.near) {
-      this.byKey.set(draft.found.key, draft)
-      return
-    }
-    const cell = this.cellKey(draft.found.key, draft.positions[0], 0, 0)
-    const list = this.cells.get(cell)
-    if (list) list.push(draft)
-    else this.cells.set(cell, [draft])
-  }
-
-  /** The first station of the same key whose first scan lies within reach. */
-  private nearby(key: string, position: Position): Draft | undefined {
-    const reach = TOGETHER / this.crs.metresPerUnit
-    for (const north of [-1, 0, 1]) {
-      for (const east of [-1, 0, 1]) {
-        for (const draft of this.cells.get(this.cellKey(key, position, east, north)) ?? []) {
-          const { easting, northing } = draft.positions[0]
-          if (Math.hypot(easting - position.easting, northing - position.northing) <= reach) {
-            return draft
-          }
-        }
-      }
-    }
-    return undefined
-  }
-
-  private cellKey(key: string, position: Position, east: number, north: number): string {
-    const size = TOGETHER / this.crs.metresPerUnit
-    const column = Math.floor(position.easting / size) + east
-    const row = Math.floor(position.northing / size) + north
-    return `${column} ${row}\u0000${key}`
-  }
-
   /** All stations in natural order of their names, then by hole, depth and place. */
   finish(): MadeStation[] {
     const alone = this.aloneByKey()
     const made = this.drafts.map((draft) => {
       const name = nameOf(draft, alone(draft))
-      return { made: { ...this.station(draft, name), source: draft.source }, key: naturalKey(name) }
+      return {
+        made: { ...this.station(draft, name), source: draft.source, draft },
+        key: naturalKey(name),
+      }
     })
     made.sort((a, b) => compareNatural(a.key, b.key) || comparePlace(a.made, b.made))
     return made.map((entry) => entry.made)
@@ -163,6 +171,7 @@ export class StationBuilder {
 
   private station(draft: Draft, name: string): Pick<MadeStation, 'station' | 'spot'> {
     const { found, scans, positions, support } = draft
+    const groupedBy = surest(draft)
     const station: Station = {
       name,
       support,
@@ -174,6 +183,7 @@ export class StationBuilder {
       columns: found.rows.length === 0 ? {} : joinedColumns(found.rows),
       scans: scans.sort((a, b) => a - b),
       file: draft.source.file,
+      ...(groupedBy === null ? {} : { groupedBy }),
     }
     return { station, spot: found.spot }
   }
@@ -203,6 +213,7 @@ export class StationBuilder {
 
 /** The sample's name; else the stem that several scans share; else the scan's own. */
 function nameOf(draft: Draft, alone: boolean): string {
+  if (draft.givenName !== null) return draft.givenName
   if (draft.found.name !== null && (alone || draft.scanName === '')) return draft.found.name
   const stem = stemOf(draft.scanName)
   if (alone && draft.scans.length > 1 && stem !== '') return stem
@@ -211,8 +222,15 @@ function nameOf(draft: Draft, alone: boolean): string {
   return line === null ? file : `row ${line}`
 }
 
-function meanOf(values: readonly number[]): number {
-  return values.reduce((total, value) => total + value, 0) / values.length
+/** The surest of what joined a draft's scans; null where it has fewer than two. */
+function surest({ scans, by }: Draft): GroupedBy | null {
+  if (scans.length < 2) return null
+  const order = ['hand', 'name', 'time', 'likeness'] as const
+  return order.find((means) => by.includes(means)) ?? null
+}
+
+function setFirst(map: Map<string, Draft>, name: string, draft: Draft): void {
+  if (!map.has(name)) map.set(name, draft)
 }
 
 function comparePlace(a: MadeStation, b: MadeStation): number {

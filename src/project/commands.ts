@@ -3,6 +3,7 @@ import type { ClassRule } from '../classes/rule'
 import type { IndexRule } from '../indices/rule'
 import type { Average } from '../indices/station-values'
 import type { ReferenceSet } from '../minerals/reference'
+import type { GroupingChoice } from '../places/grouping'
 import type { PlaceRule, Target } from '../places/station'
 import type { Correction } from '../readers/correction'
 import type { SurfaceRule } from '../surfaces/model'
@@ -16,6 +17,7 @@ import type { CheckChoice } from './recipe-check'
 type RecipeCommand =
   | { readonly do: 'set crs'; readonly crs: string }
   | { readonly do: 'set places'; readonly places: readonly PlaceRule[] }
+  | { readonly do: 'set grouping'; readonly grouping: GroupingChoice | undefined }
   | { readonly do: 'set targets'; readonly targets: readonly Target[] }
   | { readonly do: 'set average'; readonly average: Average | undefined }
   | { readonly do: 'set indices'; readonly indices: readonly IndexRule[] }
@@ -92,6 +94,8 @@ function withRecipePart(project: Project, command: RecipeCommand): Applied {
       return set({ crs: command.crs }, { do: 'set crs', crs: recipe.crs })
     case 'set places':
       return set({ places: command.places }, { do: 'set places', places: recipe.places })
+    case 'set grouping':
+      return set({ grouping: command.grouping }, { do: 'set grouping', grouping: recipe.grouping })
     case 'set targets':
       return set({ targets: command.targets }, { do: 'set targets', targets: recipe.targets })
     case 'set average':

@@ -64,6 +64,7 @@ const KNOWN: Readonly<Record<Command['do'], true>> = {
   rename: true,
   'set crs': true,
   'set places': true,
+  'set grouping': true,
   'set targets': true,
   'set average': true,
   'set indices': true,

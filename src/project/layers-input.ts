@@ -2,7 +2,7 @@
 import { withOthers } from '../check/reasons'
 import type { Verdict } from '../check/verdict'
 import type { LayersInput } from '../layers/export-input'
-import type { ReportedInput, ReportedLayout, ReportedRevisits } from '../layers/report'
+import type { ReportedInput } from '../layers/report'
 import type { FoundCells, MineralRow, PlaceCells, ScanRow, StationRow } from '../layers/rows'
 import type { SurfaceLayer } from '../layers/surface-layer'
 import { NOTHING_DIAGNOSTIC } from '../minerals/reference'
@@ -11,11 +11,12 @@ import { version } from '../../package.json'
 import { photoRows } from './photo-rows'
 import type { Holdings, Project, ScanHead } from './project'
 import { RECORD_COLUMNS } from './record-parts'
+import { reportedGrouping, reportedLayout, reportedRevisits } from './reported-facts'
 import { reportedSets, setFiles, unmetChoices } from './reported-sets'
-import { filesAlike, type Alike } from './recipe-layouts'
+import { filesAlike } from './recipe-layouts'
 import { structureRows } from './structure-rows'
 import type { Results, SurfaceResult } from './results'
-import { revisitsOf, type Revisits } from './revisits'
+import { revisitsOf } from './revisits'
 import { troubleWords } from './trouble-words'
 
 /**
@@ -72,44 +73,12 @@ export function layersInput(
         const { name, file } = results.heads[scan]
         return station === null ? [{ scan: name, file, why: unplaced ?? '' }] : []
       }),
+      grouped: reportedGrouping(placement),
       references: results.references && reportedSets(results.references),
       revisited: reportedRevisits(revisitsOf(results, project.recipe)),
       recipe: project.recipe,
       notes: notesOf(project, holdings, results),
     },
-  }
-}
-
-function reportedLayout({ like, files }: Alike): ReportedLayout {
-  const layouts = files.flatMap(({ layout }) => layout ?? [])
-  return {
-    like,
-    files: files.length,
-    scans: files.reduce((sum, { scanCount }) => sum + scanCount, 0),
-    wavelength_units: [...new Set(layouts.map(({ wavelengthUnit }) => wavelengthUnit))],
-    reflectance_units: [...new Set(layouts.map(({ reflectanceUnit }) => reflectanceUnit))],
-    corrected: files.some(({ correction }) => correction !== undefined),
-  }
-}
-
-function reportedRevisits({
-  stations,
-  sameClass,
-  indices,
-}: Revisits): ReportedRevisits | undefined {
-  if (stations.length === 0) return undefined
-  return {
-    stations: stations.length,
-    same_class: sameClass,
-    indices: indices.map((index) => ({
-      index: index.name.normalize('NFC'),
-      unit: index.unit,
-      stations: index.stations,
-      deviation: index.deviation,
-      deviation_error: index.error,
-      limit: index.limit,
-      stated: index.stated,
-    })),
   }
 }
 

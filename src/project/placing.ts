@@ -56,9 +56,9 @@ export class Placing {
     active: Active,
     signal: AbortSignal,
   ): Promise<Placement> {
-    const { crs, places } = project.recipe
+    const { crs, places, grouping } = project.recipe
     return this.#placement.getPaced(
-      [active, holdings.tables, holdings.tracks, places, crs, project.decisions],
+      [active, holdings.tables, holdings.tracks, places, crs, grouping, project.decisions],
       () =>
         placePiecewise({
           scans: active.heads,
@@ -66,6 +66,7 @@ export class Placing {
           tracks: shown(holdings.tracks, project),
           rules: places,
           crs,
+          grouping,
           hand: handPlaces(active.heads, project),
         }),
       signal,

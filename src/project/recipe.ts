@@ -2,12 +2,14 @@
 import { SYMBOLS, type ClassRule, type SymbolShape } from '../classes/rule'
 import type { IndexRule } from '../indices/rule'
 import { AVERAGES, type Average } from '../indices/station-values'
+import type { GroupingChoice } from '../places/grouping'
 import { TARGETS, type PlaceRule, type Target } from '../places/station'
 import { RULE_COLUMNS } from '../places/table-columns'
 import type { SurfaceRule } from '../surfaces/model'
 import type { Correction } from '../readers/correction'
 import { parseJson, readRange, RecipeError, type Cursor } from './json-cursor'
 import { readCheck, type CheckChoice } from './recipe-check'
+import { readGrouping } from './recipe-grouping'
 import { readLayouts } from './recipe-layouts'
 import { readSurface } from './recipe-surfaces'
 
@@ -16,6 +18,8 @@ export interface Recipe {
   /** `auto`, `EPSG:n` or `local:m|km|ft`. */
   readonly crs: string
   readonly places: readonly PlaceRule[]
+  /** Limits of grouping scans into stations that differ from the program's own. */
+  readonly grouping?: GroupingChoice
   readonly targets: readonly Target[]
   /** How a station's scans are averaged; absent for the plain mean. */
   readonly average?: Average
@@ -52,6 +56,7 @@ const MEMBERS = [
   'recipe',
   'crs',
   'places',
+  'grouping',
   'targets',
   'average',
   'indices',
@@ -80,10 +85,12 @@ export function parseRecipe(text: string): Recipe {
   if (version !== 1) throw new RecipeError('recipe', `version ${version} is not known here, only 1`)
   const check = root.optional('check')
   const layouts = root.optional('layouts')
+  const grouping = root.optional('grouping')
   const recipe: Recipe = {
     recipe: 1,
     crs: root.optional('crs')?.text() ?? 'auto',
     places: root.list('places', MOST.places).map(readPlace),
+    ...(grouping ? { grouping: readGrouping(grouping) } : {}),
     targets: root.optional('targets')
       ? root.list('targets').map((target) => target.oneOf(TARGETS))
       : ['matrix'],

@@ -100,6 +100,16 @@ test('scans of one truth station are one station, and of two are two', () => {
   expect(wrong).toEqual([])
 })
 
+test('its stations are those of its samples, holes and bursts, and none is unsure', () => {
+  expect(placement.stations).toHaveLength(270)
+  expect(placement.grouping).toEqual({
+    counts: { name: 116, time: 22, likeness: 0, hand: 0 },
+    single: 86,
+    untimed: 0,
+    unsure: [],
+  })
+})
+
 test('support and target come from header or table', () => {
   const wrong = scans.filter((scan, i) => {
     const known = truth.get(`${scan.file.replace(/^scans\//, '')} ${scan.name}`)

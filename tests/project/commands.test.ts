@@ -52,6 +52,9 @@ const command: fc.Arbitrary<Command> = fc.oneof(
   fc.shuffledSubarray([...MAP_LAYERS]).map((order): Command => ({ do: 'set layer order', order })),
   recipe.map(({ crs }): Command => ({ do: 'set crs', crs })),
   recipe.map(({ places }): Command => ({ do: 'set places', places })),
+  fc
+    .option(fc.record({ by_time: fc.boolean(), gap_s: fc.integer({ min: 1 }) }), { nil: undefined })
+    .map((grouping): Command => ({ do: 'set grouping', grouping })),
   recipe.map(({ targets }): Command => ({ do: 'set targets', targets })),
   recipe.map(({ indices }): Command => ({ do: 'set indices', indices })),
   recipe.map(({ classes }): Command => ({ do: 'set classes', classes })),

@@ -151,6 +151,14 @@ describe('a recipe that is right', () => {
     expect(plain(places[0])).toEqual(place)
   })
 
+  test('grouping has its limits, and a way to leave times out', () => {
+    const grouping = { by_time: false, gap_s: 45, pause_s: 900, near_m: 4, widest_m: 12.5 }
+    const recipe = parseRecipe(changed(['grouping'], grouping))
+    expect(recipe.grouping).toEqual(grouping)
+    expect(parseRecipe(writeRecipe(recipe)).grouping).toEqual(grouping)
+    expect(parseRecipe(changed(['grouping'], {})).grouping).toEqual({})
+  })
+
   test('references may be switched off, and their ranges moved', () => {
     const references = { off: ['Alunite_X'], ranges: { alunite: [[1440, 1550]] } }
     expect(parseRecipe(changed(['references'], references)).references).toEqual(references)
@@ -171,6 +179,11 @@ describe('a mistake is named at its path', () => {
     ['places[0].colour', ['places', 0, 'colour'], 1, /no such key/],
     ['places[1]', ['places', 1, 'file'], undefined, /‘file’ is missing/],
     ['places[1].clock_offset_s', ['places', 1, 'clock_offset_s'], '23 min', /a number is expected/],
+    ['grouping.seconds', ['grouping'], { seconds: 5 }, /no such key; known here: by_time, gap_s/],
+    ['grouping.by_time', ['grouping'], { by_time: 'no' }, /true or false/],
+    ['grouping.gap_s', ['grouping'], { gap_s: 0 }, /0 is not between 1 and 3600/],
+    ['grouping', ['grouping'], { near_m: 30 }, /near_m \(30\) is more than widest_m \(25\)/],
+    ['grouping', ['grouping'], { pause_s: 30 }, /gap_s \(60\) is more than pause_s \(30\)/],
     ['targets[0]', ['targets', 0], 'rock', /‘rock’ is none of matrix, vein/],
     ['indices[0]', ['indices', 0], 'copper', /an object .* is expected/],
     ['indices[0].formula', ['indices', 0, 'formula'], ' ', /the text is empty/],

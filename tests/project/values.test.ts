@@ -58,6 +58,12 @@ function placement(stations: readonly Station[], waiting: readonly string[] = []
     questions,
     tables: [],
     clocks: [],
+    grouping: {
+      counts: { name: 0, time: 0, likeness: 0, hand: 0 },
+      single: 0,
+      untimed: 0,
+      unsure: [],
+    },
   }
 }
 
