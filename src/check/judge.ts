@@ -39,7 +39,7 @@ export interface CheckInput {
 }
 
 /**
- * One verdict a scan, in order. The order of scans decides which of two alike is the copy.
+ * One verdict a scan, in order. Of two alike the longer name is the copy, of equal ones the later scan.
  *
  * @param standards what the day's scans of a standard and of a check rock tell
  */
@@ -63,6 +63,7 @@ export function* judgePiecewise(
   })
   const found = compared.map(({ findings }) => findings)
   const repeats = findRepeats(
+    scans.map(({ name }) => name),
     compared.map(({ likeness }) => likeness),
     compared.map(leastNoise),
     limits.nearDuplicate,
@@ -161,7 +162,7 @@ function verdictOf(
 function repeatFinding({ difference }: Repeat, name: string, limits: CheckLimits): Finding {
   const equal = difference === 0
   const words = equal
-    ? `The same values as ${name}, to the last digit: one file was copied; the first counts.`
+    ? `The same values as ${name}, to the last digit: one file was copied, and ${name} counts.`
     : `Differs from ${name} by ${difference.toFixed(2)} of the noise, less than two scans can: one was made from the other; overrule the one to leave out.`
   return (equal ? setAside : doubtful)({
     reason: equal ? 'duplicate' : 'near duplicate',

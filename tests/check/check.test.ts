@@ -216,6 +216,18 @@ test('copies are set aside, re-saved copies doubted, repeats of a spot left alon
   expect(verdicts[3].reasons[0].reason).toBe('near duplicate')
 })
 
+test('the copy is the one with the longer name, wherever it stands', () => {
+  const wavelengths = Float64Array.from({ length: 2151 }, (_, i) => 350 + i)
+  const rock = { wavelengths, reflectance: wavelengths.map((nm) => 0.3 + 0.0001 * (nm - 350)) }
+  const spectrum = noisy(rock, 0.001, normal(54))
+  const known = { time: null, whiteReference: null }
+  const verdicts = checkScans(
+    ['KR02_1 copy', 'KR02_1', 'KR02_2'].map((name) => ({ name, known, spectrum })),
+  )
+  expect(verdicts.map(({ check }) => check)).toEqual(['set aside', 'sound', 'set aside'])
+  expect(verdicts[0].reasons[0].words).toContain('KR02_1 counts')
+})
+
 test('the white reference ages; what has no time cannot be told and is no doubt', () => {
   const chance = normal(53)
   const wavelengths = Float64Array.from({ length: 2151 }, (_, i) => 350 + i)
