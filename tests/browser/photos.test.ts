@@ -90,7 +90,7 @@ describe.skipIf(!canBrowse)('photos of a station', () => {
   })
 
   test('caption, declination, scale and spot are marked with keys alone, 44 px and more', async () => {
-    await page.getByRole('button', { name: 'Caption and marks of turned.jpg' }).press('Enter')
+    await page.getByRole('button', { name: 'Caption, marks of turned.jpg' }).press('Enter')
     const editor = page.getByRole('dialog')
     await editor.getByRole('textbox', { name: 'Caption' }).fill('vein in the east wall')
     await editor.getByLabel('Declination').fill('-3,5')
@@ -98,7 +98,7 @@ describe.skipIf(!canBrowse)('photos of a station', () => {
     await editor.getByText('Say how long it is').waitFor()
     await editor.getByLabel('Between them').fill('24')
     await editor.getByRole('button', { name: 'Mark a spot' }).press('Enter')
-    await editor.getByLabel(/diameter in mm/).fill('20')
+    await editor.getByLabel(/the probe’s diameter/).fill('20')
     const spot = editor.getByRole('button', { name: /^Spot/ })
     for (let i = 0; i < 5; i++) await spot.press('ArrowUp')
     await editor.getByRole('button', { name: /50 % from the left, 45 % from the top/ }).waitFor()
