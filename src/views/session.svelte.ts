@@ -33,8 +33,12 @@ export class Session {
   selected = $state.raw<readonly number[]>([])
   /** Whether touches on the map add to the selection; the drawer waits until it is done. */
   selecting = $state(false)
+  /** Whether the drawer takes most of the window, for a record or a plot that wants room. */
+  tall = $state(false)
   /** The scan shown first in the drawer, an index into the results' scans; null for the first. */
   scan = $state<number | null>(null)
+  /** Scans ticked in the Check step, indices into the results' scans. */
+  ticked = $state.raw<ReadonlySet<number>>(new Set())
   #look = $state<Look>('desk')
   pointer = $state.raw<Pointer | null>(null)
   /** Outlines of the ground, for what they say of a station. */
@@ -127,6 +131,7 @@ export class Session {
       // Scans are numbered anew where files came or went: another one is not what was looked at.
       const { scan } = this
       if (scan !== null && snapshot.results?.heads[scan] !== this.heads[scan]) this.scan = null
+      if (snapshot.results?.scanNumbers !== this.results?.scanNumbers) this.ticked = new Set()
       const last = this.stopped?.id ?? Infinity
       if (snapshot.activities.some(({ id }) => id > last)) this.stopped = null
       this.snapshot = snapshot
@@ -156,6 +161,16 @@ export class Session {
   selectAll(stations: readonly number[]): void {
     this.scan = null
     this.selected = stations
+  }
+
+  /** Ticks these scans, or takes their ticks off. */
+  tick(scans: readonly number[], on: boolean): void {
+    const ticked = new Set(this.ticked)
+    for (const scan of scans) {
+      if (on) ticked.add(scan)
+      else ticked.delete(scan)
+    }
+    this.ticked = ticked
   }
 
   /** Selects the station of a scan, and shows that scan. One without a place is shown alone. */

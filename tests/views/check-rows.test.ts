@@ -37,3 +37,15 @@ test('a scan counts once for a reason, and for what cannot be told', () => {
   ])
   expect(countUntold(verdicts)).toEqual([[NO_TIME, 2]])
 })
+
+test('a stretch of a day keeps what was taken in it, and nothing without a time', () => {
+  const at = (seconds: number | null) =>
+    ({
+      name: `S${seconds}`,
+      file: 'f',
+      known: { time: seconds === null ? null : { seconds } },
+    }) as unknown as ScanHead
+  const rows = checkRows([at(100), at(200), at(300), at(null)], [...verdicts, verdicts[0]])
+  const shown = shownRows(rows, { by: 'all' }, 'time', false, { from: 100, to: 200 })
+  expect(shown.map(({ name }) => name)).toEqual(['S100', 'S200'])
+})

@@ -1,6 +1,7 @@
 /** Verdicts as rows of a table that can be filtered and ordered. */
 import type { Check, Verdict } from '../../check/verdict'
 import type { ScanHead } from '../../project/project'
+import { isWithin, type Stretch } from './day-marks'
 
 export interface CheckRow {
   readonly scan: number
@@ -57,14 +58,20 @@ export function countUntold(verdicts: readonly Verdict[]): (readonly [string, nu
   return [...counted].sort((a, b) => b[1] - a[1])
 }
 
-/** Rows that a filter lets through, in an order; equal rows keep the scans' order. */
+/**
+ * Rows that a filter lets through, in an order; equal rows keep the scans' order.
+ *
+ * @param stretch the part of a day that is asked for, s; null for all days
+ */
 export function shownRows(
   rows: readonly CheckRow[],
   filter: Filter,
   order: Order,
   down: boolean,
+  stretch: Stretch | null = null,
 ): CheckRow[] {
-  const shown = rows.filter(({ verdict }) => {
+  const shown = rows.filter(({ verdict, seconds }) => {
+    if (stretch !== null && !isWithin(seconds, stretch)) return false
     if (filter.by === 'all') return true
     if (filter.by === 'reason') return verdict.reasons.some((r) => r.reason === filter.reason)
     if (filter.by === 'cannot tell') return verdict.cannotTell?.includes(filter.what) ?? false

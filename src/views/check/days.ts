@@ -62,6 +62,13 @@ export function dayWords({ scans }: Day, verdicts: readonly Verdict[]): string {
   ].join(', ')
 }
 
+/** Such as `83 scans, 14 doubted`: short enough for a list. */
+export function doubtWords({ scans }: Day, verdicts: readonly Verdict[]): string {
+  const doubted = scans.filter(({ scan }) => verdicts[scan] && verdicts[scan].check !== 'sound')
+  const words = scans.length === 1 ? '1 scan' : `${scans.length} scans`
+  return doubted.length > 0 ? `${words}, ${doubted.length} doubted` : words
+}
+
 function whiteReferences(heads: readonly ScanHead[]): number[] {
   const times = new Set<number>()
   for (const { known } of heads) if (known.whiteReference) times.add(known.whiteReference.seconds)
