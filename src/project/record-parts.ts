@@ -103,14 +103,15 @@ export const RECORD_COLUMNS: readonly string[] = [
   'photos',
 ]
 
-const SEEN = 'seen '
+/** What the name of the column of a mineral seen or not begins with. */
+export const SEEN_COLUMN = 'seen '
 
 /** The column by which rules ask whether a mineral was seen: `yes`, or `no` where looked for. */
 export function seenColumn(mineral: string): string {
-  return SEEN + mineral
+  return SEEN_COLUMN + mineral
 }
 
 /** Whether a column's name in lower case belongs to the record. */
 export function isRecordColumn(name: string): boolean {
-  return RECORD_COLUMNS.includes(name) || name.startsWith(SEEN)
+  return RECORD_COLUMNS.includes(name) || name.startsWith(SEEN_COLUMN)
 }

@@ -152,7 +152,7 @@ describe.skipIf(!canBrowse)('what a person corrects and writes', () => {
     await page.getByRole('checkbox', { name: 'Structures' }).check()
     await page.waitForSelector('[data-structures="1"]')
     expect(await record.locator('summary').innerText()).toMatch(
-      /lamprophyre, looked, none seen, no pyrite, 1 structure/,
+      /lamprophyre, veins: looked, none seen, no pyrite, 1 structure/,
     )
     expect(await tooSmall('.record')).toEqual([])
     expect(await axeFinds()).toEqual([])

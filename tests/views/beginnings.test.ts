@@ -7,6 +7,7 @@ import {
   ofGroup,
   ofIndex,
   ofNumbers,
+  ofRecords,
   ofTexts,
   unitOf,
 } from '../../src/views/classes/beginnings'
@@ -43,6 +44,20 @@ describe('classes of columns', () => {
     expect(ofTexts(stations)).toEqual([
       { name: 'dacite', when: 'column("rock") = "dacite"' },
       { name: 'tuff', when: 'column("rock") = "tuff"' },
+    ])
+  })
+
+  test('what was recorded at stations begins classes: words, minerals seen or not, angles', () => {
+    const cells: Record<string, Cell>[] = [
+      { lithology: 'tuff', veins: 'looked, none seen', 'seen pyrite': 'no', dip: 60, note: 'n' },
+      { lithology: 'tuff', veins: null, 'seen pyrite': 'yes', dip: 80, sample_ticket: 'T1' },
+    ]
+    expect(ofRecords(cells)).toEqual([
+      { name: 'lithology: tuff', when: 'column("lithology") = "tuff"' },
+      { name: 'no pyrite seen', when: 'column("seen pyrite") = "no"' },
+      { name: 'pyrite seen', when: 'column("seen pyrite") = "yes"' },
+      { name: 'veins: looked, none seen', when: 'column("veins") = "looked, none seen"' },
+      { name: 'high dip', when: 'column("dip") >= 80' },
     ])
   })
 

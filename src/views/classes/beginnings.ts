@@ -1,5 +1,7 @@
 /** What a new class or index can begin from, so that nobody has to write a formula first. */
 import type { Station } from '../../places/station'
+import { RECORD_PARTS, SEEN_COLUMN } from '../../project/record-parts'
+import type { Cells } from '../../project/station-cells'
 
 /** A class to begin with: its name and rule. */
 export interface Beginning {
@@ -72,6 +74,44 @@ export function ofTexts(stations: readonly Station[]): Beginning[] {
       when: `column(${quotedText(heading)}) = ${quotedText(text)}`,
     }))
   })
+}
+
+/** Parts of the record that are no words to class by. */
+const NO_CLASS: readonly string[] = ['sample_ticket', 'note']
+
+/** Angles of the record, as columns. */
+const ANGLES = ['dip', 'plunge', 'alpha'] as const
+
+/** A class for each answer that was recorded at a station: a word, a mineral seen or not, an angle. */
+export function ofRecords(stations: readonly Cells[]): Beginning[] {
+  const found = new Map<string, Beginning>()
+  for (const cells of stations) {
+    for (const [column, cell] of Object.entries(cells)) {
+      if (typeof cell !== 'string') continue
+      const isWord = RECORD_PARTS.some((part) => part === column) && !NO_CLASS.includes(column)
+      if (!isWord && !column.startsWith(SEEN_COLUMN)) continue
+      const when = `column(${quotedText(column)}) = ${quotedText(cell)}`
+      found.set(when, {
+        name: isWord ? `${column.replaceAll('_', ' ')}: ${cell}` : seenWords(column, cell),
+        when,
+      })
+    }
+  }
+  const angles = ANGLES.flatMap((angle) => {
+    const values = stations.flatMap((cells) => {
+      const value = cells[angle]
+      return typeof value === 'number' ? [value] : []
+    })
+    return values.length > 0 ? [ofNumbers(angle, values)] : []
+  })
+  const byName = (a: Beginning, b: Beginning) => (a.name < b.name ? -1 : a.name > b.name ? 1 : 0)
+  return [...[...found.values()].sort(byName), ...angles]
+}
+
+/** `quartz seen`, or `no quartz seen`. */
+function seenWords(column: string, cell: string): string {
+  const mineral = column.slice(SEEN_COLUMN.length)
+  return cell === 'yes' ? `${mineral} seen` : `no ${mineral} seen`
 }
 
 /** A column's unit where its heading ends in one, such as `Cu_ppm` or `Au (ppb)`; else empty. */

@@ -1,12 +1,18 @@
 /** The station's record in words, and the lists it is chosen from. */
 import {
+  NONE_SEEN,
   RECORD_PARTS,
   RECORD_WORDS,
   SILENT_MINERALS,
   type RecordPart,
 } from '../../project/record-parts'
 import type { StationRecord } from '../../project/station-record'
-import { STRUCTURE_FORMS, type Structure } from '../../project/structures'
+import {
+  STRUCTURE_FORMS,
+  structureWords,
+  trueAzimuth,
+  type Structure,
+} from '../../project/structures'
 
 export const PART_WORDS: Readonly<Record<RecordPart, string>> = {
   lithology: 'Lithology',
@@ -67,9 +73,36 @@ function withUsed(given: readonly string[], used: readonly (string | undefined)[
   return [...given, ...[...further].sort()] as string[]
 }
 
+/** A part's word as it can stand among others; null where it is told with another or not at all. */
+function saidBare(part: RecordPart, word: string): string | null {
+  if (part === 'note') return null
+  const name = PART_WORDS[part].toLowerCase()
+  if (word === NONE_SEEN) return `${name}: ${NONE_SEEN}`
+  if (part === 'cover') return word === 'none' ? 'no cover' : `cover ${word}`
+  if (part === 'veins') return `${word} veins`
+  if (part === 'alteration_intensity') return `${word} intensity`
+  return part === 'sample_ticket' ? `ticket ${word}` : word
+}
+
+/**
+ * A structure in words, from true north; where a compass read it from magnetic north, what it read
+ * and the declination that was put in.
+ */
+export function measuredWords(structure: Structure): string {
+  const words = structureWords(structure)
+  if (structure.form === 'core') return words
+  const read = structure.form === 'plane' ? structure.dip_direction : structure.trend
+  if (trueAzimuth(read, structure.declination) === trueAzimuth(read, 0)) return words
+  const declination = `${Math.abs(structure.declination)}° ${structure.declination < 0 ? 'W' : 'E'}`
+  return `${words} (compass ${read}°, declination ${declination})`
+}
+
 /** A record in a few words; empty where nothing is recorded. */
 export function recordSummary({ words, minerals, structures }: StationRecord): string {
-  const parts = RECORD_PARTS.filter((part) => part !== 'note').flatMap((part) => words[part] ?? [])
+  const parts = RECORD_PARTS.flatMap((part) => {
+    const word = words[part]
+    return word === undefined ? [] : (saidBare(part, word) ?? [])
+  })
   const seen = Object.keys(minerals).filter((mineral) => minerals[mineral])
   const none = Object.keys(minerals).filter((mineral) => !minerals[mineral])
   return [
