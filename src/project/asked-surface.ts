@@ -26,6 +26,8 @@ export interface AskedValue extends Asked {
   readonly found: Found<ReturnType<typeof surfacePoints>>
   /** The stations' names, by their numbers. */
   readonly names: readonly string[]
+  /** Of the working CRS, such as `m`. */
+  readonly lengthUnit: string
 }
 
 export interface AskedClasses {
@@ -61,7 +63,8 @@ export function askFor(
     const drift = driftOf(rule, input.ground, input.placement.crs)
     const asked = askedFor(rule, found.points, boundaries, { drift })
     const names = input.placement.stations.map(({ name }) => name)
-    return { ...asked, kind: 'value', found, names }
+    const lengthUnit = input.placement.crs.unit
+    return { ...asked, kind: 'value', found, names, lengthUnit }
   } catch (error) {
     return { failure: messageOf(error) }
   }

@@ -66,7 +66,7 @@ export function valueOf(
   plan: SurfacePlan,
   { bands, contours, crowded, spread, even }: NonNullable<Computed['drawn']>,
 ): SurfaceResult {
-  const { rule, found, names } = asked
+  const { rule, found, names, lengthUnit } = asked
   const unit = unitOf(asked)
   const without = plan.drift?.without ?? []
   return {
@@ -92,13 +92,13 @@ export function valueOf(
       evenSentence(even, unit) +
       swingSentence(plan, spread, unit) +
       contoursSentence(rule, crowded) +
-      variogramSentence(plan) +
+      variogramSentence(plan, { length: lengthUnit, value: rule.transform ? '' : unit }) +
       driftSentence(
         rule,
         without.flatMap((i) => found.stations[i].map((station) => names[station])),
       ) +
       transformSentence(rule) +
-      declusteringSentence(plan, found.unit) +
+      declusteringSentence(plan, found.unit, lengthUnit) +
       partedSentence(plan) +
       compositeSentence(rule, found) +
       belowSentence(rule, found.belowDetection) +

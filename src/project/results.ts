@@ -43,11 +43,17 @@ export interface IndexColumn {
   readonly stations: readonly Measured[]
 }
 
+/**
+ * A mean share over scans, 0 to 1, with its standard error by the scans' scatter; null from one scan,
+ * which tells no scatter.
+ */
+export type MeanShare = readonly [name: string, share: number, error: number | null]
+
 /** A station's mean shares over its sound scans. */
 export interface StationMinerals {
   /** Group to mean share, the largest first; empty when nothing diagnostic or nothing identified. */
-  readonly groups: readonly (readonly [group: string, share: number])[]
-  readonly minerals: readonly (readonly [mineral: string, share: number])[]
+  readonly groups: readonly MeanShare[]
+  readonly minerals: readonly MeanShare[]
   /** Number of sound scans of the recipe's targets. */
   readonly sound: number
 }

@@ -41,6 +41,7 @@ export function partedSentence({ chance }: Pick<SurfacePlan, 'chance'>): string 
 export function declusteringSentence(
   { transformed, chance }: Pick<SurfacePlan, 'transformed' | 'chance'>,
   unit: string,
+  lengthUnit: string,
 ): string {
   const scored = chance ?? (transformed?.kind === 'normal-score' ? transformed : null)
   if (!scored) return ''
@@ -48,7 +49,7 @@ export function declusteringSentence(
   const { cell, mean, plain } = scored.declustering
   const of = (value: number) => `${Number(value.toPrecision(4))}${unit && ` ${unit}`}`
   return (
-    ` Stations count by cells of ${Number(cell.toPrecision(2))} in the scores: ` +
+    ` Stations count by cells of ${Number(cell.toPrecision(2))} ${lengthUnit} in the scores: ` +
     `their mean is ${of(mean)} so, and ${of(plain)} where all count alike.`
   )
 }
@@ -120,12 +121,15 @@ export function contoursSentence(
 /** A fitted range this many times as far as the lags reach, or a sill so far above them, is a guess. */
 const BEYOND_LAGS = { range: 2, sill: 2 }
 
-/** What is said of a fitted variogram: pairs that were left out, and a range that no lag shows. */
-export function variogramSentence({
-  variogram,
-  experimental,
-  choice,
-}: Pick<SurfacePlan, 'variogram' | 'experimental' | 'choice'>): string {
+/**
+ * What is said of a fitted variogram: pairs that were left out, and a range that no lag shows.
+ *
+ * @param units of distances and of values; empty for none
+ */
+export function variogramSentence(
+  { variogram, experimental, choice }: Pick<SurfacePlan, 'variogram' | 'experimental' | 'choice'>,
+  units: { readonly length: string; readonly value: string },
+): string {
   if (!variogram || !experimental || experimental.length === 0) return ''
   const parted = choice?.barriers
     ? ' Pairs of stations that a barrier parts were left out of the variogram.'
@@ -135,8 +139,10 @@ export function variogramSentence({
   const range = Math.max(0, ...variogram.structures.map((structure) => structure.range))
   const sill = totalSill(variogram)
   if (range < BEYOND_LAGS.range * reached && sill < BEYOND_LAGS.sill * highest) return parted
-  const of = (value: number) => Number(value.toPrecision(2))
-  return `${parted} The variogram’s range (${of(range)}) is longer than the data can show (pairs are compared out to ${of(reached)}): values drift across all of the ground. Compare the methods, a trend among them, and do not read its sill (${of(sill)}) as the values’ variance.`
+  const of = (value: number, unit: string) => `${Number(value.toPrecision(2))}${unit && ` ${unit}`}`
+  const [far, shown] = [of(range, units.length), of(reached, units.length)]
+  const top = of(sill, units.value && `${units.value}²`)
+  return `${parted} The variogram’s range (${far}) is longer than the data can show (pairs are compared out to ${shown}): values drift across all of the ground. Compare the methods, a trend among them, and do not read its sill (${top}) as the values’ variance.`
 }
 
 /** Names that a sentence tells one by one. */

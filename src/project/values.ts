@@ -11,6 +11,7 @@ import {
   countsForStation,
   stationContext,
   stationIndices,
+  stationMean,
   type Average,
 } from '../indices/station-values'
 import type { ValueContext } from '../indices/context'
@@ -26,7 +27,7 @@ import type { Recipe } from './recipe'
 import { RECORD_COLUMNS, seenColumn, SILENT_MINERALS } from './record-parts'
 import { SCAN_COLUMNS } from './scan-columns'
 import type { Cells, Written } from './station-cells'
-import type { FormulaTrouble, IndexColumn, StationMinerals } from './results'
+import type { FormulaTrouble, IndexColumn, MeanShare, StationMinerals } from './results'
 
 /** Names that formulas may speak of. */
 export interface Names {
@@ -266,7 +267,7 @@ function columnsOf(
     })
 }
 
-/** Mean shares over scans, a mineral that a scan lacks counting as 0. */
+/** Mean shares over scans with their errors, a mineral that a scan lacks counting as 0. */
 function meanShares(scans: readonly (Identification | null)[], average: Average): StationMinerals {
   const identified = scans.filter((found) => found !== null)
   const groups = new Map<string, number[]>()
@@ -285,7 +286,10 @@ function meanShares(scans: readonly (Identification | null)[], average: Average)
   })
   const byShare = (shares: Map<string, number[]>) =>
     [...shares]
-      .map(([name, list]): [string, number] => [name, averageOf(list, average)])
+      .map(([name, list]): MeanShare => {
+        const scattered = list.map((value) => ({ value, error: null }))
+        return [name, averageOf(list, average), stationMean(scattered, average).error]
+      })
       .filter(([, share]) => share > 0)
       .sort((a, b) => b[1] - a[1] || (a[0] < b[0] ? -1 : 1))
   return { groups: byShare(groups), minerals: byShare(minerals), sound: scans.length }

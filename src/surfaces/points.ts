@@ -23,7 +23,7 @@ export function checkPoints(points: Points, least: number, what = 'this surface'
     throw new Error(`${missing} of ${x.length} stations of ${what} have no value; leave them out.`)
   if (x.length < least)
     throw new Error(
-      `${what} has ${x.length} stations with a value and needs at least ${least}; ` +
+      `${what} has ${x.length} ${x.length === 1 ? 'station' : 'stations'} with a value and needs at least ${least}; ` +
         'add stations, or widen the supports that it uses.',
     )
 }

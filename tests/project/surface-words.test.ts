@@ -51,13 +51,18 @@ test('a range beyond all lags is told of, one among them is not', () => {
     structures: [{ model: 'spherical', sill, range }],
   })
   const said = (variogram: Variogram) =>
-    variogramSentence({ variogram, experimental, choice: null })
+    variogramSentence({ variogram, experimental, choice: null }, { length: 'm', value: 'nm' })
   expect(said(spherical(3, 250))).toBe('')
-  expect(said(spherical(30, 2600))).toContain('longer than the data can show')
-  const choice = { barriers: Float64Array.of(0, 0, 1, 1), sectors: null, neighbours: null }
-  expect(variogramSentence({ variogram: spherical(3, 250), experimental, choice })).toBe(
-    ' Pairs of stations that a barrier parts were left out of the variogram.',
+  expect(said(spherical(30, 2600))).toMatch(
+    /range \(2600 m\) is longer than the data can show .* sill \(30 nm²\)/,
   )
+  const choice = { barriers: Float64Array.of(0, 0, 1, 1), sectors: null, neighbours: null }
+  expect(
+    variogramSentence(
+      { variogram: spherical(3, 250), experimental, choice },
+      { length: 'm', value: '' },
+    ),
+  ).toBe(' Pairs of stations that a barrier parts were left out of the variogram.')
 })
 
 test('standard errors are called too small or too large only where two errors speak for it', () => {

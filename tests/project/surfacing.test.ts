@@ -98,7 +98,7 @@ test('scores are declustered by choice, and the sentence says either way', async
   const fair = await run([{ ...scores, declustered: true }])
   expect(plain.results.surfaces[0].sentence).toContain('All stations count alike in the scores')
   expect(fair.results.surfaces[0].sentence).toMatch(
-    /by cells of [\d.]+ in the scores: their mean is/,
+    /by cells of [\d.]+ m in the scores: their mean is/,
   )
   expect([plain.report[0].declustered, fair.report[0].declustered]).toEqual([false, true])
 })

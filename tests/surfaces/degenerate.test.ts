@@ -199,6 +199,6 @@ describe('stations nearer than a spot', () => {
 
   test('all within one spot are refused in words', () => {
     const tiny = { x: x.map((each) => each * 1e-150), y: y.map((each) => each * 1e-150), value }
-    expect(() => planSurface(RULES[0], tiny)).toThrow(/kriged.* has 1 stations with a value/)
+    expect(() => planSurface(RULES[0], tiny)).toThrow(/kriged.* has 1 station with a value/)
   })
 })
