@@ -38,7 +38,8 @@ export function steps({ holdings, project, results }: Counted): Step[] {
   const stations = results?.placement.stations.length ?? 0
   const doubted = results?.verdicts.filter(({ check }) => check !== 'sound').length ?? 0
   const sound = (results?.verdicts.length ?? 0) - doubted
-  const checked = results?.examined === false ? 'under way' : `${sound.toLocaleString('en')} sound`
+  const underWay = results?.examined === false
+  const checked = underWay ? 'under way' : `${sound.toLocaleString('en')} sound`
   const silent = results?.identifications.filter((found) => found?.minerals.length === 0) ?? []
   const { indices, classes, surfaces } = project.recipe
   const failed = results?.surfaces.filter(({ state }) => state === 'failed') ?? []
@@ -49,7 +50,7 @@ export function steps({ holdings, project, results }: Counted): Step[] {
     step(
       'minerals',
       'Minerals',
-      named(mineralCount(results), 'mineral'),
+      underWay ? 'under way' : named(mineralCount(results), 'mineral'),
       count(silent.length, 'silent'),
     ),
     step(
