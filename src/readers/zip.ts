@@ -1,6 +1,5 @@
 /** Reads zip archives (ISO/IEC 21320-1): stored and deflated entries, sizes and counts bounded. */
 import { Inflate, inflateSync } from 'fflate'
-import { textOf } from './decode'
 
 /** One file of an archive, or why it cannot be had. */
 export interface ZipEntry {
@@ -31,8 +30,21 @@ const END_OF_DIRECTORY = 0x06054b50
 const DIRECTORY_ENTRY = 0x02014b50
 const LOCAL_ENTRY = 0x04034b50
 
-/** The files of an archive, or a sentence that says why it cannot be opened. */
-export function zipEntries(bytes: Uint8Array): readonly ZipEntry[] | string {
+/** What archives that are opened together hold so far. */
+export interface Unpacked {
+  files: number
+  bytes: number
+}
+
+/**
+ * The files of an archive, or a sentence that says why it cannot be opened.
+ *
+ * @param before counts what other archives of one file hold; this one is added to it
+ */
+export function zipEntries(
+  bytes: Uint8Array,
+  before: Unpacked = { files: 0, bytes: 0 },
+): readonly ZipEntry[] | string {
   const view = new DataView(bytes.buffer, bytes.byteOffset, bytes.byteLength)
   const end = findEnd(view)
   if (end < 0) return 'a zip archive without its directory: it breaks off or is damaged'
@@ -40,17 +52,19 @@ export function zipEntries(bytes: Uint8Array): readonly ZipEntry[] | string {
   let at = view.getUint32(end + 16, true)
   if (count === 0xffff || at === 0xffffffff) return 'a zip64 archive'
   if (count > MOST_ENTRIES) return `a zip archive of ${count} files, more than ${MOST_ENTRIES}`
+  const files = before.files + count
+  if (files > MOST_ENTRIES) return `zip archives in one of over ${MOST_ENTRIES} files together`
   const entries: ZipEntry[] = []
-  let total = 0
+  let total = before.bytes
   let packed = 0
   for (let i = 0; i < count; i++) {
     if (at + 46 > bytes.length || view.getUint32(at, true) !== DIRECTORY_ENTRY)
       return 'a zip archive with a damaged directory'
     const entry = directoryEntry(view, at)
     const nameEnd = at + 46 + entry.nameLength
-    const name = textOf(bytes, at + 46, nameEnd)
+    const name = nameOf(bytes.subarray(at + 46, nameEnd))
     at = nameEnd + view.getUint16(at + 30, true) + view.getUint16(at + 32, true)
-    if (name.endsWith('/') || /(^|\/)(__MACOSX\/|\.)/u.test(name)) continue
+    if (name.endsWith('/') || LEFT_BY_SYSTEMS.test(name)) continue
     total += entry.size
     packed += entry.packed
     if (packed > bytes.length) return 'a zip archive whose files overlap'
@@ -68,7 +82,28 @@ export function zipEntries(bytes: Uint8Array): readonly ZipEntry[] | string {
       },
     })
   }
+  before.files = files
+  before.bytes = total
   return entries
+}
+
+/** What desktops leave in folders: no one's files. */
+const LEFT_BY_SYSTEMS = /(^|[/\\])(__MACOSX[/\\]|\.[^./\\]|(thumbs\.db|desktop\.ini)$)/iu
+
+/** The upper half of code page 437, in which names that are not UTF-8 are written (APPNOTE 6.3, D.1). */
+const CODE_PAGE_437 =
+  'ÇüéâäàåçêëèïîìÄÅÉæÆôöòûùÿÖÜ¢£¥₧ƒáíóúñÑªº¿⌐¬½¼¡«»░▒▓│┤╡╢╖╕╣║╗╝╜╛┐└┴┬├─┼╞╟╚╔╩╦╠═╬╧╨╤╥╙╘╒╓╫╪┘┌█▄▌▐▀αßΓπΣσµτΦΘΩδ∞φε∩≡±≥≤⌠⌡÷≈°∙·√ⁿ²■\u00a0'
+
+/** A file's name: UTF-8, whatever the flag says, where it is valid; else code page 437. */
+function nameOf(bytes: Uint8Array): string {
+  try {
+    return new TextDecoder('utf-8', { fatal: true }).decode(bytes).normalize('NFC')
+  } catch {
+    const signs = Array.from(bytes, (byte) =>
+      byte < 128 ? String.fromCharCode(byte) : CODE_PAGE_437[byte - 128],
+    )
+    return signs.join('').normalize('NFC')
+  }
 }
 
 /** The end record stands in the last 65,557 bytes, behind it at most a comment. */
