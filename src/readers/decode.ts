@@ -17,7 +17,7 @@ const END_OF_TEXT = 26
  * A last byte of 26, with which old programs end their text, is taken off.
  *
  * @param said the encoding where a person has said so
- * @returns null where NUL bytes among the first 4096 show that it is no text.
+ * @returns null where NUL or many other control bytes among the first 4096 show that it is no text.
  */
 export function decodeText(whole: Uint8Array, said?: Encoding): DecodedText | null {
   const bytes = whole.at(-1) === END_OF_TEXT ? whole.subarray(0, -1) : whole
@@ -27,8 +27,18 @@ export function decodeText(whole: Uint8Array, said?: Encoding): DecodedText | nu
   const hasNul = bytes.subarray(0, SNIFFED).includes(0)
   const wide = hasNul || bytes[0] >= 0xfe ? utf16Order(bytes) : null
   if (wide !== null) return fromLabel(bytes, wide, 'UTF-16')
-  if (hasNul) return null
+  if (hasNul || isBinary(bytes)) return null
   return utf8OrWindows(bytes)
+}
+
+/** Whether more than a twentieth of the first bytes are control characters that no text has. */
+function isBinary(bytes: Uint8Array): boolean {
+  const sample = bytes.subarray(0, SNIFFED)
+  let others = 0
+  for (const byte of sample)
+    if (byte === 127 || (byte < 32 && (byte < 7 || byte > 13) && byte !== 26 && byte !== 27))
+      others++
+  return others > 0.05 * sample.length && others > 8
 }
 
 function decodeAs(bytes: Uint8Array, encoding: Encoding): DecodedText {

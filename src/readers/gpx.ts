@@ -22,8 +22,7 @@ export function readGpx(file: InputFile, text: string): ReadResult {
     const why = error instanceof Error ? error.message : String(error)
     return leftOut(file.path, null, `no well-formed XML: ${why}`, 'export the track again')
   }
-  if (root.gpx === undefined)
-    return leftOut(file.path, null, 'XML, but not GPX', 'export as GPX 1.1')
+  if (root.gpx === undefined) return notGpx(file.path, root)
   const gpx = asNode(root.gpx)
   const problems: Problem[] = []
   if (breakAt !== null) problems.push(brokenOff(file.path))
@@ -38,6 +37,17 @@ export function readGpx(file: InputFile, text: string): ReadResult {
   }
   const kind = tracks.length > 0 ? 'track' : tables.length > 0 ? 'table' : 'unknown'
   return { ...nothingIn(kind, problems), tracks, tables }
+}
+
+/** What else an XML text is, and what to save instead. */
+function notGpx(file: string, root: Node): ReadResult {
+  if (root.kml !== undefined) {
+    const advice = 'save a track as GPX 1.1, places as CSV or GeoJSON'
+    return leftOut(file, null, 'KML, which is not read', advice)
+  }
+  if (root.Workbook !== undefined)
+    return leftOut(file, null, 'a spreadsheet saved as XML, not text', 'save its table as CSV')
+  return leftOut(file, null, 'XML, but not GPX', 'export a track as GPX 1.1, scans as text')
 }
 
 function parser(): XMLParser {
@@ -118,7 +128,10 @@ function readSegment(
       file,
       line: null,
       problem: `${lost} of ${points.length} fixes of the track ${name} have no time or no position`,
-      done: 'those fixes were left out; scans are placed by the others',
+      done:
+        kept.length === 0
+          ? 'the track was left out; export it with the time of each fix'
+          : 'those fixes were left out; scans are placed by the others',
     })
   }
   if (kept.length === 0) return null

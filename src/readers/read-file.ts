@@ -87,14 +87,18 @@ function readOnce(
         'nothing to do unless it should be a layer',
       )
     case 'compressed':
+      return leftOut(path, null, 'a packed file that is no zip', 'unpack it and add what is in it')
+    case 'document':
+      return leftOut(path, null, 'a document, not text', 'save its table as CSV')
+    case 'web page':
+      return leftOut(path, null, 'a web page, not text', 'save its table as CSV')
+    case 'receiver log':
       return leftOut(
         path,
         null,
-        'a compressed file that is no zip',
-        'unpack it and add what is in it',
+        'sentences of a receiver (NMEA 0183), which are not read',
+        'save the track as GPX 1.1',
       )
-    case 'document':
-      return leftOut(path, null, 'a document, not text', 'save its table as CSV')
     case 'zip':
       return leftOut(path, null, 'a zip archive in another', 'unpack the outer one')
     case 'exchange':

@@ -8,6 +8,8 @@ export type Signature =
   | 'zip'
   | 'compressed'
   | 'document'
+  | 'web page'
+  | 'receiver log'
   | 'xml'
   | 'geojson'
   | 'json'
@@ -26,7 +28,7 @@ export function signatureOf(bytes: Uint8Array): Signature {
   if (starts(0x49, 0x49, 43, 0) || starts(0x4d, 0x4d, 0, 43)) return 'tiff'
   if (starts(0xff, 0xd8, 0xff)) return 'photo'
   if (starts(0x89, 0x50, 0x4e, 0x47)) return 'photo'
-  if (isPlainBeginning(bytes)) return 'other'
+  if (isPlainBeginning(bytes)) return isTar(bytes) ? 'compressed' : 'other'
   const text = latin(bytes)
   if (/^....ftyp(heic|heix|hevc|mif1|avif)/su.test(text) || /^RIFF....WEBP/su.test(text))
     return 'photo'
@@ -34,8 +36,14 @@ export function signatureOf(bytes: Uint8Array): Signature {
   if (starts(0x50, 0x4b, 3, 4) || starts(0x50, 0x4b, 5, 6)) return 'zip'
   if (starts(0x1f, 0x8b) || text.startsWith('7z\xbc\xaf') || text.startsWith('Rar!'))
     return 'compressed'
+  if (isTar(bytes)) return 'compressed'
   if (text.startsWith('%PDF') || starts(0xd0, 0xcf, 0x11, 0xe0)) return 'document'
   return textSignature(text)
+}
+
+/** An archive of POSIX 1003.1: `ustar` stands in the header of its first file, whose name begins it. */
+function isTar(bytes: Uint8Array): boolean {
+  return [0x75, 0x73, 0x74, 0x61, 0x72].every((value, i) => bytes[257 + i] === value)
 }
 
 /** Whether the first byte that is no blank begins no format but a plain table (a mere shortcut). */
@@ -59,7 +67,10 @@ function textSignature(text: string): Signature {
     .replace(/^\xef\xbb\xbf|^[\xff\xfe]{2}/, '')
     .replaceAll('\0', '')
     .trimStart()
-  if (/^<(\?xml|gpx|!DOCTYPE|!--)/iu.test(plain)) return 'xml'
+  if (/^<(!DOCTYPE html|html|head|body|table|meta)\b/iu.test(plain)) return 'web page'
+  if (/^<(\?xml|gpx|kml|!DOCTYPE|!--)/iu.test(plain)) return 'xml'
+  if (plain.startsWith('{\\rtf')) return 'document'
+  if (/^(\$[A-Z]{5},[^\r\n]*[\r\n]+){2}/u.test(plain)) return 'receiver log'
   if (/^[{[]/.test(plain)) {
     const geographic =
       /"type"\s*:\s*"(FeatureCollection|Feature|Point|MultiPoint|LineString|MultiLineString|Polygon|MultiPolygon|GeometryCollection)"/

@@ -45,7 +45,9 @@ test.each([
     /document type/,
   ],
   ['depth', gpx('<a>'.repeat(50_000) + '</a>'.repeat(50_000)), /nested deeper/],
-  ['other XML', '<?xml version="1.0"?><kml></kml>', /not GPX/],
+  ['other XML', '<?xml version="1.0"?><notes></notes>', /not GPX/],
+  ['KML', '<?xml version="1.0"?><kml></kml>', /^KML/],
+  ['a spreadsheet', '<?xml version="1.0"?><Workbook></Workbook>', /spreadsheet/],
   ['a cut file', gpx('<trk><trkseg>').slice(0, -10), /XML|GPX/],
 ])('refuses %s', (_, text, reason) => {
   const { tracks, tables, problems } = readTextOf(text)
