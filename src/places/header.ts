@@ -140,10 +140,12 @@ function readPlace(scan: ScanHead, known: KnownFields, rule: PlaceRule | null): 
 }
 
 /** Keys worth a closer look, for thousands of scans have none. */
-const POSITION_KEY = /posi|coord|mgrs|grid|lat/i
+const POSITION_KEY = /posi|coord|mgrs|grid|lat|gps/i
 
 function positionText(scan: ScanHead): string | null {
-  const keys = Object.keys(scan.metadata).filter((key) => POSITION_KEY.test(key))
+  const isPosition = (key: string): boolean =>
+    POSITION_KEY.test(key) && /\d.*\d/u.test(scan.metadata[key])
+  const keys = Object.keys(scan.metadata).filter(isPosition)
   if (keys.length === 0) return null
   const column = findRoles(keys, ['position']).position
   const text = column === undefined ? '' : scan.metadata[keys[column]].trim()

@@ -51,7 +51,7 @@ const WORDS: Readonly<Record<Role, readonly string[]>> = {
     'latitude|lat|latitud|latitudine|breite|geographische breite|широта|纬度|latitude y|y latitude|gpslatitude|lat y|y lat|latdd',
   ),
   position: words(
-    'position|coordinates|coordinate|coords|lat long|latlong|lat lon|latlon|lat lng|latitude longitude|mgrs|mgrs reference|grid reference|gridref|grid ref|coordenadas',
+    'position|coordinates|coordinate|coords|lat long|latlong|lat lon|latlon|lat lng|latitude longitude|mgrs|mgrs reference|grid reference|gridref|grid ref|gps|gps position|gps coordinates|coordenadas',
   ),
   z: words(
     'elevation|elev|rl|z|altitude|alt|height|cota|quota|altitud|altura|elevacion|elevacao|hohe|hoehe|высота|отметка|高程|z coord|z coordinate|coord z|coordz|coordenada z|zcoord|collar rl|collar z|mid z',

@@ -1,7 +1,10 @@
 /** Header lines kept whole as keys and values. */
 
-/** A separator that has a letter before it and no `//` after it (so that addresses stay whole). */
-const PAIR = /^([^:=\t]{1,80}?)\s*(?::(?!\/\/)|=|\t)\s*(.*)$/su
+/**
+ * A separator that has a letter before it and no `//` after it (so that addresses stay whole); the
+ * wide colon is that of Chinese texts.
+ */
+const PAIR = /^([^:：=\t]{1,80}?)\s*(?::(?!\/\/)|：|=|\t)\s*(.*)$/su
 
 const COMMENT_SIGN = /^\s*(?:##?|%|\/\/|;|!|')\s*/
 

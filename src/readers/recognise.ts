@@ -1,5 +1,6 @@
 /** The fields that the work needs, found among metadata by the spellings in use. */
 import { headingWords } from './headings'
+import { ABROAD, SPELLINGS, type Field } from './spellings'
 import { parseMoment, statedZone, type DateOrder, type Moment } from './time'
 
 /** What is known of a scan; null where the metadata does not say. Text stands as found. */
@@ -35,58 +36,22 @@ export interface KnownFields {
   readonly depth: number | null
 }
 
-/** For each field its spellings as `headingWords` gives them, the surest first. */
-const SPELLINGS = {
-  name: 'name|scan name|scan|scan id|spectrum|spectrum name|spectrum id|measurement|measurement id|file name|filename|scan number|scan no|spectrum number',
-  sample:
-    'sample|sample id|sample name|sample number|sample no|sampleid|sampleno|station|station id|station name|site|site id|specimen|specimen id|id|point|point id|waypoint',
-  dateTime:
-    'time|datetime|date time|date and time|time and date|timestamp|time stamp|acquired|acquisition time|acquisition date time|scan time|measurement time|measured|measured at|recorded|collected|utc|utc time|gps time|gps utc|local time|time utc|time local|saved|created|spectrum saved|longdate',
-  date: 'date|acquisition date|scan date|measurement date|date utc|gps date|day|utc date|local date|collection date',
-  zone: 'time zone|timezone|utc offset|zone offset|gmt offset|tz',
-  longitude:
-    'longitude|lon|long|lng|gps longitude|gps lon|gps long|lon dd|long dd|x lon|longitude dd|longitude wgs84|wgs84 longitude|lon wgs84|longitude deg|lon deg',
-  latitude:
-    'latitude|lat|gps latitude|gps lat|lat dd|y lat|latitude dd|latitude wgs84|wgs84 latitude|lat wgs84|latitude deg|lat deg',
-  easting:
-    'easting|eastings|east|utm easting|utm east|utm e|utme|x|xcoord|x coord|x coordinate|e|utm x|east m|easting m|grid east|coord x|mga e|mga east',
-  northing:
-    'northing|northings|north|utm northing|utm north|utm n|utmn|y|ycoord|y coord|y coordinate|n|utm y|north m|northing m|grid north|coord y|mga n|mga north',
-  elevation:
-    'elevation|elev|altitude|alt|height|z|rl|gps altitude|gps elevation|gps alt|elevation m|altitude m|elev m|msl|z m',
-  crs: 'crs|epsg|coordinate system|coordinate reference system|projection|datum|grid|srs|spatial reference',
-  crsZone: 'utm zone|zone|grid zone|mga zone',
-  accuracy:
-    'accuracy|gps accuracy|horizontal accuracy|position error|gps error|hdop|epe|coordinate accuracy|position accuracy|precision',
-  support: 'support|sample type|material|medium|sample medium|sample kind|station type|type',
-  target: 'target|scan target|surface|surface type|spot type|scan of|measured on|scanned surface',
-  operator:
-    'operator|user|observer|geologist|analyst|measured by|recorded by|scanned by|collected by|by|owner|logger',
-  probe: 'probe|foreoptic|fore optic|accessory|optic|attachment|foreoptics',
-  spot: 'spot|spot size|spot diameter|aperture|spot mm|measurement spot',
-  integration:
-    'integration|integration time|integration ms|exposure|exposure time|int time|integration times|vnir integration time',
-  whiteReference:
-    'white reference|white reference time|white ref|white ref time|reference time|last white reference|white panel|panel time|white reference taken|time of white reference|last white ref|wr time|white reference at|last reference|white time|calibration time',
-  battery:
-    'battery|battery voltage|battery level|battery v|battery volts|battery percent|voltage|battery charge',
-  temperature:
-    'temperature|temp|ambient temperature|instrument temperature|detector temperature|air temperature|temp c|temperature c',
-  comment: 'comment|comments|note|notes|remark|remarks|description|memo|field notes',
-  hole: 'hole|hole id|holeid|bhid|dhid|drillhole|drill hole|drill hole id|drillhole id|borehole|borehole id|well|hole name|hole number|hole no|ddh',
-  from: 'from|depth from|from m|from depth|start depth|depth start|from ft|top|depth top|depthfrom|mfrom',
-  to: 'to|depth to|to m|to depth|end depth|depth end|to ft|bottom|base|depth bottom|depthto|mto',
-  depth:
-    'depth|depth m|hole depth|downhole depth|down hole depth|depth ft|measured depth|core depth|md|depth along hole',
-} as const
-
-type Field = keyof typeof SPELLINGS
-
 const FIELD_OF = new Map<string, { field: Field; rank: number }>()
 for (const field of Object.keys(SPELLINGS) as Field[])
-  SPELLINGS[field].split('|').forEach((words, rank) => {
-    if (!FIELD_OF.has(words)) FIELD_OF.set(words, { field, rank })
+  `${SPELLINGS[field]}|${ABROAD[field] ?? ''}`.split('|').forEach((words, rank) => {
+    if (words !== '' && !FIELD_OF.has(words)) FIELD_OF.set(words, { field, rank })
   })
+
+/** Words that mean a date in one language and something else in another: their value decides. */
+const PERHAPS_DATE = new Set(['datum', 'data'])
+const DATED =
+  /\d{1,4}[-/.]\s?\d{1,2}[-/.]\s?\d{2,4}|\d{1,2}[.\s-]+(de )?\p{L}{3,}[.\s-]+(de )?\d{4}/u
+
+function knownAs(key: string, value: string): { field: Field; rank: number } | undefined {
+  const words = headingWords(key)
+  if (PERHAPS_DATE.has(words) && DATED.test(value)) return { field: 'date', rank: 0 }
+  return FIELD_OF.get(words)
+}
 
 /** The field that a key or a column's heading is known as, or null. */
 export function fieldOf(key: string): Field | null {
@@ -122,14 +87,14 @@ function knownFields(
 ): KnownFields {
   const found = findFields(metadata)
   const text = (field: Field): string | null => found.get(field)?.value ?? null
-  const timeText = joined(text('date'), text('dateTime'), text('zone'))
+  const timeText = joined(text('date'), text('dateTime'), text('zone') ?? zoneOfKey(found))
   return {
     name: text('name'),
     sample: text('sample'),
     time: timeText === null ? null : parseMoment(timeText, dateOrder),
     timeText,
-    longitudeText: text('longitude'),
-    latitudeText: text('latitude'),
+    longitudeText: withSide(text('longitude'), text('longitudeSide')),
+    latitudeText: withSide(text('latitude'), text('latitudeSide')),
     eastingText: text('easting'),
     northingText: text('northing'),
     elevationText: text('elevation'),
@@ -163,7 +128,7 @@ interface Found {
 function findFields(metadata: Readonly<Record<string, string>>): Map<Field, Found> {
   const found = new Map<Field, Found>()
   for (const [key, value] of Object.entries(metadata)) {
-    const known = FIELD_OF.get(headingWords(key))
+    const known = knownAs(key, value)
     if (known === undefined || value.trim() === '') continue
     const before = found.get(known.field)
     if (before === undefined || known.rank < before.rank)
@@ -175,6 +140,20 @@ function findFields(metadata: Readonly<Record<string, string>>): Map<Field, Foun
 function joined(...parts: (string | null)[]): string | null {
   const present = parts.filter((part) => part !== null)
   return present.length === 0 ? null : present.join(' ')
+}
+
+/** A coordinate with the hemisphere that a field of its own states; a sign or letter of its own counts. */
+function withSide(coordinate: string | null, side: string | null): string | null {
+  const letter = /^(north|south|east|west|[nsew])$/iu.exec(side ?? '')?.[0].at(0)
+  if (coordinate === null || letter === undefined) return coordinate
+  return /^[-−+]|\p{L}/u.test(coordinate) ? coordinate : `${coordinate} ${letter.toUpperCase()}`
+}
+
+/** `UTC time` says the zone of a time that states none itself. */
+function zoneOfKey(found: ReadonlyMap<Field, Found>): string | null {
+  const time = found.get('dateTime')
+  if (time === undefined || !/\b(utc|gmt)\b/u.test(headingWords(time.key))) return null
+  return statedZone(`2000-01-01 ${time.value}`) === null ? 'UTC' : null
 }
 
 /** A bare zone such as `19S` is a UTM zone. */

@@ -7,7 +7,32 @@ export interface Moment {
   readonly zoneStated: boolean
 }
 
-const MONTHS = ['jan', 'feb', 'mar', 'apr', 'may', 'jun', 'jul', 'aug', 'sep', 'oct', 'nov', 'dec']
+/** How months begin in English, German, French, Spanish, Portuguese and Italian. */
+const MONTHS = [
+  'jan|ene|gen',
+  'feb|fev|fév',
+  'mar|mär|mrz',
+  'apr|abr|avr',
+  'may|mai|mag',
+  'jun|juin|giu',
+  'jul|juil|lug',
+  'aug|ago|aoû|aou',
+  'sep|set',
+  'oct|okt|out|ott',
+  'nov',
+  'dec|dez|dic|déc',
+]
+const MONTH = `(${MONTHS.join('|')})`
+/** `6 May 2024`, `06-mai-2024`, `6. Mai 2024`, `6 de mayo de 2024`. */
+const DAY_MONTH_YEAR = new RegExp(
+  `(\\d{1,2})[-\\s.]*(?:de\\s+)?${MONTH}\\p{L}*[-\\s.,]*(?:de\\s+)?(\\d{4})`,
+  'iu',
+)
+/** `May 6, 2024`, `Mon May 06 11:43:15 2024`. */
+const MONTH_DAY_YEAR = new RegExp(
+  `(?<!\\p{L})${MONTH}\\p{L}*\\.?\\s+(\\d{1,2})\\b(?!:).*?(\\d{4})`,
+  'iu',
+)
 
 /** How a date such as `05/03/2024` is meant. */
 export type DateOrder = 'day first' | 'month first'
@@ -41,8 +66,9 @@ function localParts(
   order?: DateOrder,
 ): { readonly local: number; readonly offset: number | null } | null {
   if (text.length > LONGEST) return null
-  const clock = /(\d{1,2}):(\d{2})(?::(\d{2}(?:[.,]\d+)?))?\s*([ap]\.?m\.?)?/iu.exec(text)
-  const compact = /\b\d{8}T(\d{2})(\d{2})(\d{2})?/.exec(text)
+  const clock =
+    /(\d{1,2})(?::|(?<=\d)h)(\d{2})(?!\d)(?::(\d{2}(?:[.,]\d+)?))?\s*([ap]\.?m\.?)?/iu.exec(text)
+  const compact = /\b\d{8}(?:T|[ _](?=\d{6}\b))(\d{2})(\d{2})(\d{2})?/.exec(text)
   const day = parseDay(text, order)
   if (day === null || (clock === null && compact === null)) return null
   const found = clock ?? compact ?? []
@@ -72,17 +98,12 @@ function zoneOffset(rest: string): number | null {
 /** Midnight of a date in milliseconds since 1970, as though in UTC. */
 function parseDay(text: string, order?: DateOrder): number | null {
   const iso =
-    /(\d{4})[-/.](\d{1,2})[-/.](\d{1,2})/.exec(text) ?? /\b(\d{4})(\d{2})(\d{2})(?=T|\b)/.exec(text)
+    /(\d{4})(?:[-/.]|\s?年\s?)(\d{1,2})(?:[-/.]|\s?月\s?)(\d{1,2})/u.exec(text) ??
+    /\b(\d{4})(\d{2})(\d{2})(?=T|\b)/.exec(text)
   if (iso !== null) return utcDay(Number(iso[1]), Number(iso[2]), Number(iso[3]))
-  const named =
-    /(\d{1,2})[-\s.]*(jan|feb|mar|apr|may|jun|jul|aug|sep|oct|nov|dec)\p{L}*[-\s.,]*(\d{4})/iu.exec(
-      text,
-    )
+  const named = DAY_MONTH_YEAR.exec(text)
   if (named !== null) return utcDay(Number(named[3]), monthOf(named[2]), Number(named[1]))
-  const american =
-    /(jan|feb|mar|apr|may|jun|jul|aug|sep|oct|nov|dec)\p{L}*\.?\s+(\d{1,2})\b(?!:).*?(\d{4})/iu.exec(
-      text,
-    )
+  const american = MONTH_DAY_YEAR.exec(text)
   if (american !== null)
     return utcDay(Number(american[3]), monthOf(american[1]), Number(american[2]))
   const parts = /(\d{1,2})[/.-](\d{1,2})[/.-](\d{4})/.exec(text)
@@ -95,7 +116,7 @@ function parseDay(text: string, order?: DateOrder): number | null {
 }
 
 function monthOf(name: string): number {
-  return MONTHS.indexOf(name.toLowerCase()) + 1
+  return MONTHS.findIndex((names) => names.split('|').includes(name.toLowerCase())) + 1
 }
 
 function utcDay(year: number, month: number, day: number): number | null {
