@@ -12,6 +12,7 @@ import { leftOut } from './result'
 import {
   axisFault,
   RUN_BACK,
+  TWICE,
   decideReflectanceUnit,
   decideWavelengthUnit,
   FEWEST_CHANNELS,
@@ -155,7 +156,8 @@ function inOrder(whole: RawScans): Ordered {
   if (inOrderAlready.has(whole.axis)) return { raw: whole, splice: null, fault: null }
   const fault = axisFault(whole.axis, whole.lineOf)
   if (fault === null) inOrderAlready.add(whole.axis)
-  const isBack = fault !== null && fault.problem.startsWith(RUN_BACK)
+  const isBack =
+    fault !== null && (fault.problem.startsWith(RUN_BACK) || fault.problem.includes(TWICE))
   // A library's wavelengths stand in order; its records have no rows to tell a splice of.
   if (!isBack || whole.companion !== undefined) return { raw: whole, splice: null, fault }
   const splice = spliceOf(whole.axis)

@@ -28,6 +28,8 @@ export interface Body {
   readonly rowFault: RowFault | null
   /** The first cell of each column that is neither a number nor marked as a gap. */
   readonly cellFaults: ReadonlyMap<number, RowFault>
+  /** Comments among the rows and pairs below them, as written. */
+  readonly remarks?: readonly string[]
   /** What the body fits, where files alike can be read by it. */
   readonly stencil?: Stencil
 }
@@ -58,14 +60,21 @@ function readAnyColumns(
   let rowFault: RowFault | null = null
   let values = Array.from({ length: columns }, () => new Float64Array(256))
   let lines = new Int32Array(256)
+  const remarks: string[] = []
   let rows = 0
   let line = firstLine
   for (let at = start; at < bytes.length; line++) {
     const end = lineEnd(bytes, at)
     const isLast = end >= bytes.length
-    if (!isBlank(bytes, at, end) && !COMMENTS.has(bytes[at])) {
+    if (COMMENTS.has(bytes[at])) {
+      if (remarks.length < MOST_REMARKS) remarks.push(textOf(bytes, at, Math.min(end, at + 500)))
+    } else if (!isBlank(bytes, at, end)) {
       const found = countCells(cells, bytes, at, end, format)
-      if (found !== columns && rows > 0 && isWords(bytes, at)) break
+      const below = found !== columns && rows > 0 ? linesBelow(bytes, at) : null
+      if (below !== null) {
+        remarks.push(...below)
+        break
+      }
       if (found !== columns || rows === MOST_ROWS) {
         const kind = found < 0 ? 'long' : found === columns ? 'many' : 'cells'
         rowFault = { line, kind, start: at, end, found, column: -1, isLast }
@@ -73,9 +82,7 @@ function readAnyColumns(
       }
       if (rows === lines.length) {
         values = values.map((column) => grown(column))
-        const more = new Int32Array(rows * 2)
-        more.set(lines)
-        lines = more
+        lines = moreLines(lines)
       }
       for (let c = 0; c < columns; c++) {
         const from = cells.starts[c]
@@ -97,17 +104,27 @@ function readAnyColumns(
     lines: lines.slice(0, rows),
     rowFault,
     cellFaults,
+    remarks,
   }
 }
 
-/** Longer text below the rows is no remark on their end. */
+/** Longer text below the rows is no remark on their end, nor what was written of them. Bytes. */
 const LONGEST_REMARK = 200
+const LONGEST_PAIRS = 5000
+const MOST_REMARKS = 200
+/** A key of letters with its value. */
+const PAIR_BELOW = /^\p{L}[\p{L} _.()-]{1,60}[:=]\s*\S/u
 
-/** Whether a file ends from here in words alone, such as `End of data`: no row was so. */
-function isWords(bytes: Uint8Array, start: number): boolean {
-  if (bytes.length - start > LONGEST_REMARK) return false
+/**
+ * What a file ends in from here: words alone, such as `End of data`, or keys with values, which no
+ * row was. Null where it is neither.
+ */
+function linesBelow(bytes: Uint8Array, start: number): string[] | null {
+  if (bytes.length - start > LONGEST_PAIRS) return null
   const rest = textOf(bytes, start, bytes.length)
-  return /\p{L}{2}/u.test(rest) && !/\d/.test(rest)
+  const lines = rest.split(/[\r\n]+/).filter((line) => line.trim() !== '')
+  const areWords = rest.length <= LONGEST_REMARK && /\p{L}{2}/u.test(rest) && !/\d/.test(rest)
+  return areWords || lines.every((line) => PAIR_BELOW.test(line.trim())) ? lines : null
 }
 
 /** The cells of a line; -1 for a line beyond reason. An empty last cell that ends the file is cut off. */
@@ -129,6 +146,12 @@ function countCells(
 function grown(column: Float64Array): Float64Array<ArrayBuffer> {
   const more = new Float64Array(column.length * 2)
   more.set(column)
+  return more
+}
+
+function moreLines(lines: Int32Array): Int32Array<ArrayBuffer> {
+  const more = new Int32Array(lines.length * 2)
+  more.set(lines)
   return more
 }
 

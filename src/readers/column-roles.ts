@@ -11,12 +11,19 @@ import {
   isWavelengthHeading,
 } from './headings'
 
+/** The columns of the panel's signal, of one or more spots' and of the dark signal, or -1 for none. */
+export interface Ratio {
+  readonly panel: number
+  readonly spots: readonly number[]
+  readonly dark: number
+}
+
 /** Which columns are what. */
 export interface Roles {
   readonly wavelength: number
   readonly scans: readonly number[]
   /** Panel, spot and perhaps dark signal to compute reflectance from. */
-  readonly ratio: { readonly panel: number; readonly spot: number; readonly dark: number } | null
+  readonly ratio: Ratio | null
   readonly layout: string
 }
 
@@ -24,7 +31,10 @@ export interface Roles {
 export function rolesOf(body: Body, headings: readonly string[] | null, columns: number): Roles {
   const all = Array.from({ length: columns }, (_, column) => column)
   const wavelength = wavelengthColumn(body, headings)
-  const others = all.filter((column) => column !== wavelength && !isEmpty(body, column))
+  const others = all.filter(
+    (column) =>
+      column !== wavelength && !isEmpty(body, column) && !isAxisAgain(body, wavelength, column),
+  )
   const plainLayout = others.length > 1 ? 'scans in columns' : 'two columns'
   if (headings === null) {
     const scans = others.filter((column) => column > wavelength)
@@ -36,14 +46,8 @@ export function rolesOf(body: Body, headings: readonly string[] | null, columns:
     const scans = reflectance.filter((column) => !isSpreadHeading(headings[column]))
     return { wavelength, scans: scans.length > 0 ? scans : reflectance, ratio: null, layout }
   }
-  const find = (is: (heading: string) => boolean): number =>
-    others.find((column) => is(headings[column])) ?? -1
-  const panel = find(isPanelHeading)
-  const spot = others.find((column) => column !== panel && isSpotHeading(headings[column])) ?? -1
-  if (panel >= 0 && spot >= 0) {
-    const ratio = { panel, spot, dark: find(isDarkHeading) }
-    return { wavelength, scans: [], ratio, layout: 'panel and spot' }
-  }
+  const ratio = ratioOf(headings, others)
+  if (ratio !== null) return { wavelength, scans: [], ratio, layout: 'panel and spot' }
   const perhaps = others.filter(
     (column) => !isSpreadHeading(headings[column]) && !isChannelHeading(headings[column]),
   )
@@ -51,6 +55,37 @@ export function rolesOf(body: Body, headings: readonly string[] | null, columns:
   // Where all of them are something else, the reader says so.
   const scans = reflecting.length > 0 ? reflecting : perhaps
   return { wavelength, scans, ratio: null, layout: plainLayout }
+}
+
+/**
+ * Panel and spots where headings name them. One panel serves all spots; of several, as of counts and
+ * of radiance, the first goes with the first spot. Beside a panel and a dark signal all others are
+ * spots, whatever they are called.
+ */
+function ratioOf(headings: readonly string[], others: readonly number[]): Ratio | null {
+  const find = (is: (heading: string) => boolean): number[] =>
+    others.filter((column) => is(headings[column]))
+  const panels = find(isPanelHeading)
+  const dark = find(isDarkHeading).at(0) ?? -1
+  if (panels.length === 0) return null
+  const plain = others.filter(
+    (column) =>
+      column !== dark &&
+      !panels.includes(column) &&
+      !isSpreadHeading(headings[column]) &&
+      !isChannelHeading(headings[column]),
+  )
+  const named = plain.filter((column) => isSpotHeading(headings[column]))
+  const spots = named.length > 0 ? named : dark >= 0 ? plain : []
+  if (spots.length === 0) return null
+  return { panel: panels[0], spots: panels.length > 1 ? [spots[0]] : spots, dark }
+}
+
+/** Whether a column repeats the axis, as in pairs of columns on the same wavelengths. */
+export function isAxisAgain(body: Body, wavelength: number, column: number): boolean {
+  const axis = body.columns[wavelength]
+  const others = body.columns[column]
+  return !body.cellFaults.has(column) && others.every((value, row) => value === axis[row])
 }
 
 /** Whether a column has neither a value nor a fault: left by a delimiter at the lines' ends. */

@@ -1,20 +1,20 @@
 /** Reads tables whose rows are wavelengths: one scan, many, or panel and spot. */
 import { assembleOn, settleAxis, type RawScan, type RawScans } from './assemble'
+import { columnFault, leftOutAt } from './column-faults'
 import { decimalSign, readBody, type Body, type RowFault } from './body'
 import { isEmpty, rolesOf, type Roles } from './column-roles'
 import { keepForm } from './familiar'
 import type { CellFormat } from './head'
 import { isReflectanceHeading, isWavelengthHeading } from './headings'
 import type { Look, Problem, ReadResult } from './input'
+import { MetadataCollector } from './metadata'
 import type { Preamble } from './preamble'
 import { axisWords, columnNames, headingPattern, lookOf } from './look'
 import { COMMA } from './numbers'
-import { OTHER_QUANTITY_ADVICE, otherQuantity } from './other-quantity'
-import { recognise } from './recognise'
+import { fieldOf, recognise } from './recognise'
 import { quoted, stemOf } from './result'
 import { rowFaultWords, rowProblem } from './row-problem'
 import { delimiterName, type TextFile } from './text-file'
-import { quantile } from './units'
 
 /** Reads a table of numbers in columns from its first row on. */
 export function readColumns(
@@ -22,10 +22,11 @@ export function readColumns(
   start: number,
   firstLine: number,
   format: CellFormat,
-  preamble: Preamble,
+  head: Preamble,
 ): ReadResult {
   const body = readBody(text.bytes, start, firstLine, format)
   if (body.rowFault !== null) return rowProblem(text, body.rowFault, format)
+  const preamble = withRemarks(head, body.remarks ?? [])
   const found = rolesOf(body, preamble.headings, format.columns)
   const names = columnNames(preamble.headings, format.columns)
   const look = lookOf(
@@ -57,6 +58,15 @@ export function readColumns(
   return { ...readRoles(text, body, roles, format, preamble, look), look }
 }
 
+/** The metadata with what stands among and below the rows. */
+function withRemarks(preamble: Preamble, remarks: readonly string[]): Preamble {
+  if (remarks.length === 0) return preamble
+  const metadata = new MetadataCollector()
+  for (const [key, value] of Object.entries(preamble.metadata)) metadata.add(key, value)
+  for (const remark of remarks) metadata.addLine(remark)
+  return { ...preamble, metadata: metadata.record() }
+}
+
 /** What a layout is called in which a person has said which column is reflectance. */
 const CHOSEN = 'a column that was chosen'
 
@@ -68,7 +78,7 @@ function readRoles(
   preamble: Preamble,
   look: Look,
 ): ReadResult {
-  const fault = faultOf(text, body, roles, format, preamble)
+  const fault = columnFault(text, body, roles, format, preamble)
   if (fault !== null) return fault
   const { scans, problems } = scansOf(text, body, roles, format, preamble)
   const raw = rawScans(text, body, roles, format, preamble, scans)
@@ -131,42 +141,6 @@ function rawScans(
   }
 }
 
-/** The table left out, where its axis or its columns cannot be what they are taken for; or null. */
-function faultOf(
-  text: TextFile,
-  body: Body,
-  roles: Roles,
-  format: CellFormat,
-  { metadata, headings }: Preamble,
-): ReadResult | null {
-  const axisFault = body.cellFaults.get(roles.wavelength)
-  if (axisFault !== undefined) return rowProblem(text, axisFault, format)
-  const axis = body.columns[roles.wavelength]
-  const gap = firstGap(axis)
-  if (gap >= 0) {
-    const words = { problem: 'a row without its wavelength', advice: 'export it again' }
-    return leftOutAt(text, body.lines[gap], words)
-  }
-  const stated = statedCount(metadata)
-  if (stated !== null && stated !== axis.length) {
-    const problem = `the header says ${stated} channels and there are ${axis.length}`
-    const advice = 'the file is not whole; copy it again'
-    return leftOutAt(text, body.lines[0], { problem, advice })
-  }
-  const named = headings === null ? [] : roles.scans.map((column) => headings[column])
-  const quantity = roles.ratio === null ? otherQuantity(named, metadata, text.overrides) : null
-  if (quantity !== null)
-    return leftOutAt(text, body.lines[0], { problem: quantity, advice: OTHER_QUANTITY_ADVICE })
-  const columns = roles.scans.map((column) => body.columns[column])
-  if (roles.ratio === null && areOfDifferentKinds(columns)) {
-    const problem = 'columns of different sizes, which cannot all be reflectance'
-    const advice =
-      'say in the Scans step which column is reflectance, or name each in one heading row'
-    return leftOutAt(text, body.lines[0], { problem, advice })
-  }
-  return null
-}
-
 /** The scans of a table, and what is told of those that a bad cell costs. */
 function scansOf(
   text: TextFile,
@@ -183,11 +157,17 @@ function scansOf(
   }
   const line = body.lines[0] ?? null
   if (ratio !== null) {
-    const parts = [ratio.panel, ratio.spot, ratio.dark]
-    if (parts.some((column) => isBad(column, stemOf(text.file)))) return { scans: [], problems }
-    const values = reflectanceFrom(body, ratio)
-    const name = scanName(text.file, preamble, -1, 1)
-    return { scans: [{ name, values, metadata: preamble.metadata, line }], problems }
+    const { panel, spots, dark } = ratio
+    if ([panel, dark].some((column) => isBad(column, stemOf(text.file))))
+      return { scans: [], problems }
+    const isOne = spots.length === 1
+    const scans = spots.flatMap((spot): RawScan[] => {
+      const name = scanName(text.file, preamble, isOne ? -1 : spot, spots.length)
+      if (isBad(spot, name)) return []
+      const metadata = isOne ? preamble.metadata : scanMetadata(preamble, spot)
+      return [{ name, values: reflectanceFrom(body, panel, spot, dark), metadata, line }]
+    })
+    return { scans, problems }
   }
   const scans = columns.flatMap((column): RawScan[] => {
     const name = scanName(text.file, preamble, column, columns.length)
@@ -198,39 +178,6 @@ function scansOf(
   return { scans, problems }
 }
 
-/** How many channels the header says there are, or null. */
-function statedCount(metadata: Readonly<Record<string, string>>): number | null {
-  for (const [key, value] of Object.entries(metadata))
-    if (/^(number of (x values|points|channels|data points|wavelengths)|npoints)$/iu.test(key))
-      return /^\d+$/.test(value) ? Number(value) : null
-  return null
-}
-
-/** Whether some columns can only be ten-thousandths or raw signal, and others only smaller units. */
-function areOfDifferentKinds(columns: readonly Float64Array[]): boolean {
-  if (columns.length < 2) return false
-  const sizes = columns
-    .map((column) => quantile(column, 0.95))
-    .filter((size) => !Number.isNaN(size))
-  return Math.max(...sizes) > 250 && Math.min(...sizes) <= 120
-}
-
-function firstGap(values: Float64Array): number {
-  if (!values.includes(NaN)) return -1
-  for (let i = 0; i < values.length; i++) if (Number.isNaN(values[i])) return i
-  return -1
-}
-
-function leftOutAt(
-  text: TextFile,
-  line: number,
-  words: { problem: string; advice: string },
-): ReadResult {
-  const done = `left out; ${words.advice}`
-  const problems = [{ file: text.file, line, problem: words.problem, done }]
-  return { kind: 'unknown', scans: [], tables: [], tracks: [], layout: null, problems }
-}
-
 function scanProblem(text: TextFile, fault: RowFault, format: CellFormat, name: string): Problem {
   const { problem, advice } = rowFaultWords(text, fault, format)
   const done = `the scan ${quoted(name)} was left out; ${advice}`
@@ -238,10 +185,7 @@ function scanProblem(text: TextFile, fault: RowFault, format: CellFormat, name: 
 }
 
 /** (spot − dark) / (panel − dark); a gap where the panel has no signal. */
-function reflectanceFrom(
-  body: Body,
-  { panel, spot, dark }: NonNullable<Roles['ratio']>,
-): Float64Array {
+function reflectanceFrom(body: Body, panel: number, spot: number, dark: number): Float64Array {
   const panelSignal = body.columns[panel]
   const spotSignal = body.columns[spot]
   return panelSignal.map((signal, row) => {
@@ -281,6 +225,10 @@ function headingName({ headings }: Preamble, column: number): string | null {
 
 function scanMetadata(preamble: Preamble, column: number): Record<string, string> {
   const metadata: Record<string, string> = { ...preamble.metadata }
+  const [first] = preamble.headings ?? ['']
+  // Depths or samples that head the columns, beside their word.
+  if (column > 0 && !isWavelengthHeading(first) && fieldOf(first) !== null)
+    metadata[first] = preamble.headings?.[column] ?? ''
   for (const row of preamble.columnRows) {
     if (row[0] !== '' && row[column] !== '' && row[column] !== undefined)
       metadata[row[0].replace(/\s*[:=]$/, '')] = row[column]

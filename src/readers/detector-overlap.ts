@@ -6,6 +6,7 @@ import {
   RUN_BACK,
   short,
   toNanometres,
+  TWICE,
   type WavelengthUnit,
 } from './units'
 
@@ -40,6 +41,8 @@ const FEWEST_SHARED = 2
 const MOST_SHARED = 1 / 3
 /** Next to the turn spacing may be this many times the detector's usual one; more is a damaged row. */
 const WIDEST_SPACING = 1.6
+/** Detectors whose spacing differs by more are not one row written twice. */
+const OTHER_SPACING = 1.15
 
 /**
  * The rows to keep of an axis that runs back where one detector ends and the next has begun: each
@@ -50,13 +53,15 @@ const WIDEST_SPACING = 1.6
 export function spliceOf(axis: Float64Array): Splice | NoSplice | null {
   const sign = direction(axis)
   const turns: number[] = []
-  for (let i = 1; i < axis.length; i++) if ((axis[i] - axis[i - 1]) * sign < 0) turns.push(i)
+  for (let i = 1; i < axis.length; i++) if ((axis[i] - axis[i - 1]) * sign <= 0) turns.push(i)
   if (turns.length === 0) return null
-  const back = (turn: number, why: string): NoSplice => ({
-    problem: `${RUN_BACK} ${short(axis[turn - 1])} to ${short(axis[turn])}`,
-    channel: turn,
-    why,
-  })
+  const back = (turn: number, why: string): NoSplice => {
+    const isTwice = axis[turn] === axis[turn - 1]
+    const problem = isTwice
+      ? `the wavelength ${short(axis[turn])} ${TWICE}, again`
+      : `${RUN_BACK} ${short(axis[turn - 1])} to ${short(axis[turn])}`
+    return { problem, channel: turn, why }
+  }
   if (turns.length >= MOST_DETECTORS) return back(turns[0], `, and ${turns.length - 1} times more`)
   const bounds = [0, ...turns, axis.length]
   const overlaps: Overlap[] = []
@@ -65,6 +70,8 @@ export function spliceOf(axis: Float64Array): Splice | NoSplice | null {
     if (typeof found === 'string') return back(turn, found)
     overlaps.push(found)
   }
+  const single = overlaps.findIndex(({ from, to }) => from === to)
+  if (single >= 0 && !areJoins(axis, overlaps, bounds)) return back(turns[single], '')
   const kept: number[] = []
   for (let i = 0; i + 1 < bounds.length; i++) {
     const low = i === 0 ? -Infinity : middleOf(overlaps[i - 1]) * sign
@@ -75,6 +82,24 @@ export function spliceOf(axis: Float64Array): Splice | NoSplice | null {
     }
   }
   return { kept: Int32Array.from(kept), overlaps }
+}
+
+/**
+ * Whether wavelengths that stand twice are joins of detectors: the spacing is another on either side.
+ * Else they may be rows that were written twice and damaged.
+ */
+function areJoins(
+  axis: Float64Array,
+  overlaps: readonly Overlap[],
+  bounds: readonly number[],
+): boolean {
+  return overlaps.every(({ from, to }, i) => {
+    if (from !== to) return true
+    const [before, next] = [0, 1].map((part) =>
+      spacingOf(axis, bounds[i + part], bounds[i + part + 1]),
+    )
+    return Math.max(before, next) > OTHER_SPACING * Math.min(before, next)
+  })
 }
 
 /** 1 where most wavelengths rise, −1 where most fall. */
@@ -107,7 +132,9 @@ function overlapAt(
   while (first > start && (axis[first - 1] - from) * sign >= 0) first--
   let last = turn + 1
   while (last < end && (axis[last] - to) * sign <= 0) last++
-  if (Math.min(turn - first, last - turn) < FEWEST_SHARED) return ''
+  // One wavelength of both is enough where the spacing on either side says that no row is damaged.
+  const fewest = from === to ? 1 : FEWEST_SHARED
+  if (Math.min(turn - first, last - turn) < fewest) return ''
   const shared = Math.max((turn - first) / (turn - start), (last - turn) / (end - turn))
   if (shared > MOST_SHARED) return ', too far for detectors that overlap'
   return { from, to, before: [first, turn], next: [turn, last] }
@@ -115,9 +142,14 @@ function overlapAt(
 
 /** Whether a row is not further from the one before it than its detector's rows are. */
 function isEven(axis: Float64Array, start: number, end: number, row: number): boolean {
+  return Math.abs(axis[row] - axis[row - 1]) <= WIDEST_SPACING * spacingOf(axis, start, end)
+}
+
+/** The usual spacing of a detector's channels. */
+function spacingOf(axis: Float64Array, start: number, end: number): number {
   const spacings = new Float64Array(end - start - 1)
   for (let i = start + 1; i < end; i++) spacings[i - start - 1] = Math.abs(axis[i] - axis[i - 1])
-  return Math.abs(axis[row] - axis[row - 1]) <= WIDEST_SPACING * quantile(spacings, 0.5)
+  return quantile(spacings, 0.5)
 }
 
 /** The same scans on the kept rows alone, each with a line of metadata that says so. */

@@ -37,7 +37,8 @@ export interface CellFormat {
   readonly columns: number
 }
 
-const MOST_LINES = 3000
+/** Of a head; numbers that begin later are not found. */
+export const MOST_LINES = 3000
 const MOST_BYTES = 2_000_000
 /** Lines that are looked at to tell how cells are written. */
 const SAMPLE = 12
@@ -66,10 +67,10 @@ export function readHead(bytes: Uint8Array): Head {
 
 /** Bytes of numbers, of what stands between them, and of `NaN` and `NA`. */
 const NUMERIC = new Uint8Array(256)
-for (const character of '0123456789+-.,; \t"eEnNaA') NUMERIC[character.charCodeAt(0)] = 1
+for (const character of '0123456789+-.,; \t"eEdDnNaA') NUMERIC[character.charCodeAt(0)] = 1
 
 /** Letters that numbers hold: those of a gap, and the sign of an exponent. */
-const LETTERS_OF_NUMBERS = /\bnan?\b|(?<=[\d.,])e(?=[+-]?\d)/giu
+const LETTERS_OF_NUMBERS = /\bnan?\b|(?<=[\d.,])(?:e(?=[+-]?\d)|d(?=[+-]\d))/giu
 
 /**
  * Whether a line holds nothing but numbers, gaps and what stands between them; `A1`, `E5` and `N3`

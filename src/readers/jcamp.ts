@@ -2,6 +2,7 @@
 import { assemble } from './assemble'
 import type { Layout, Look, Problem, ReadResult, ReadScan } from './input'
 import { decodeOrdinates } from './jcamp-ordinates'
+import { isOtherAxis } from './headings'
 import { axisWords, lookOf } from './look'
 import { MOST_ROWS } from './lines'
 import { MetadataCollector } from './metadata'
@@ -153,6 +154,7 @@ function assembleBlock(text: TextFile, block: Block): ReadResult {
     const line = tuples?.line ?? null
     throw new Fault(line, 'JCAMP-DX NTUPLES, which is not read', 'export it as XYDATA')
   }
+  refuseOtherKinds(find('DATATYPE'), find('XUNITS'))
   refuseOtherOrdinates(find('YUNITS'))
   const points = readPoints(find)
   if (!block.closed)
@@ -183,6 +185,20 @@ function assembleBlock(text: TextFile, block: Block): ReadResult {
   return { ...read, look }
 }
 
+/** Other methods write the same form: their axes may pass for wavenumbers, their signal for reflectance. */
+function refuseOtherKinds(type: DataRecord | undefined, units: DataRecord | undefined): void {
+  const kind = type?.lines[0].trim() ?? ''
+  const axis = units?.lines[0].trim() ?? ''
+  const advice = 'export reflectance against wavelength; leave other measurements out'
+  if (/raman|nmr|mass|chromatogra|mobility|diffraction|fluorescence|luminescence/iu.test(kind))
+    throw new Fault(type?.line ?? null, `a ${quoted(kind)}, which is no reflectance`, advice)
+  if (
+    /^(hz|hertz|mhz|ppm|m\/z|seconds?|time|minutes?|degrees?|2 ?theta|[km]?ev)$/iu.test(axis) ||
+    isOtherAxis(axis)
+  )
+    throw new Fault(units?.line ?? null, `values along ${quoted(axis)}, which is not read`, advice)
+}
+
 function refuseOtherOrdinates(units: DataRecord | undefined): void {
   const written = units?.lines[0].trim() ?? ''
   if (!/absorb|transmi|kubelka|log|emiss|raman|counts|radiance/iu.test(written)) return
@@ -195,12 +211,23 @@ function metadataOf(block: Block): Record<string, string> {
     if (!DATA_LABELS.has(label))
       metadata.add(
         written,
-        lines
-          .map((line) => line.trim())
-          .join(' ')
-          .trim(),
+        dated(
+          label,
+          lines
+            .map((line) => line.trim())
+            .join(' ')
+            .trim(),
+        ),
       )
   return metadata.record()
+}
+
+/** `##DATE=` is year, month and day of two digits in version 4.24; its century is told beside it. */
+function dated(label: string, value: string): string {
+  const match = label === 'DATE' ? /^(\d\d)\/(\d\d)\/(\d\d)$/.exec(value) : null
+  if (match === null) return value
+  const century = Number(match[1]) < 70 ? 20 : 19
+  return `${century}${match[1]}-${match[2]}-${match[3]} (${value})`
 }
 
 type Find = (label: string) => DataRecord | undefined

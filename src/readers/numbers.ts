@@ -5,6 +5,8 @@
  * 10^22 is exact in a double, so one multiplication or division rounds once and correctly
  * (Clinger 1990, PLDI, "How to read floating point numbers accurately"). Others go to Number().
  */
+import { textOf } from './decode'
+
 export const TENS = Float64Array.from({ length: 23 }, (_, power) => Number(`1e${power}`))
 
 export const POINT = 46
@@ -49,10 +51,11 @@ export function parseNumber(
     } else if (byte === decimal && !fraction) fraction = true
     else break
   }
-  if (digits === 0) return NaN
+  if (digits === 0) return afterPrintedMinus(bytes, begin, end, decimal)
   if (i < end) {
-    if ((bytes[i] | 32) !== 101) return NaN
+    const mark = bytes[i] | 32
     i++
+    if (mark !== 101 && !isFortranExponent(mark, bytes[i])) return NaN
     const below = bytes[i] === 45
     if (below || bytes[i] === 43) i++
     if (i >= end || end - i > 6) return NaN
@@ -66,6 +69,19 @@ export function parseNumber(
   }
   if (decimal === COMMA && bytes[end - 1] === COMMA) return NaN
   return rounded(mantissa, significant, scale, negative, bytes, begin, end)
+}
+
+/** A number behind the sign U+2212, which typesetting puts for the hyphen. */
+function afterPrintedMinus(bytes: Uint8Array, start: number, end: number, decimal: number): number {
+  const isMinus = bytes[start] === 0xe2 && bytes[start + 1] === 0x88 && bytes[start + 2] === 0x92
+  const next = bytes[start + 3]
+  if (!isMinus || start + 3 >= end || next === 43 || next === 45) return NaN
+  return -parseNumber(bytes, start + 3, end, decimal)
+}
+
+/** `1.5D+02`: a double of Fortran; its exponent always has a sign. */
+function isFortranExponent(mark: number, next: number): boolean {
+  return mark === 100 && (next === 43 || next === 45)
 }
 
 /** The exact quotient or product where one rounding is enough, else by Number(). */
@@ -85,23 +101,44 @@ function rounded(
   let text = ''
   for (let i = begin; i < end; i++) {
     const byte = bytes[i]
-    text += String.fromCharCode(byte === COMMA ? POINT : byte)
+    const isExponent = (byte | 32) === 100
+    text += String.fromCharCode(byte === COMMA ? POINT : isExponent ? 101 : byte)
   }
   const value = Number(text)
   return Number.isFinite(value) ? value : NaN
 }
 
-const WORDS = ['', 'nan', 'na', 'n/a', '#n/a', 'null', 'none', '-', '--', '*']
-/** What C programs on Windows wrote for 0/0 before 2015, from memory. */
-const NO_NUMBERS = ['1.#ind', '-1.#ind', '1.#qnan', '-1.#qnan', '-nan(ind)', '-nan']
-const GAP_MARKS = new Set([...WORDS, ...NO_NUMBERS])
+const WORDS = ['', 'nan', 'na', 'n/a', 'n.a.', 'null', 'none', '-', '--', '*', '–', '—']
+/** What C programs on Windows wrote for 0/0 and 1/0 before 2015, from memory. */
+const NO_NUMBERS = [
+  '1.#ind',
+  '-1.#ind',
+  '1.#qnan',
+  '-1.#qnan',
+  '-nan(ind)',
+  '-nan',
+  '1.#inf',
+  '-1.#inf',
+]
+/** Divided by a panel without signal. */
+const INFINITE = ['inf', '+inf', '-inf', 'infinity', '+infinity', '-infinity', '∞', '-∞']
+/** What spreadsheets write where a formula has no answer, in English, German, French and Spanish. */
+const NO_ANSWER =
+  '#n/a #div/0! #num! #value! #nv #zahl! #wert! #nombre! #valeur! #n/d #¡div/0! #¡num! #¡valor!'
+const SATURATED = ['sat', 'saturated', 'over', 'overflow', 'overrange']
+const GAP_MARKS = new Set([
+  ...WORDS,
+  ...NO_NUMBERS,
+  ...INFINITE,
+  ...NO_ANSWER.split(' '),
+  ...SATURATED,
+])
+const LONGEST_MARK = 16
 
 /** Whether a cell says that there is no value. */
 export function isGapMark(bytes: Uint8Array, start: number, end: number): boolean {
-  if (end - start > 12) return blank(bytes, start, end)
-  let text = ''
-  for (let i = start; i < end; i++) text += String.fromCharCode(bytes[i])
-  return GAP_MARKS.has(text.trim().toLowerCase())
+  if (end - start > LONGEST_MARK) return blank(bytes, start, end)
+  return GAP_MARKS.has(textOf(bytes, start, end).toLowerCase())
 }
 
 function blank(bytes: Uint8Array, start: number, end: number): boolean {

@@ -1,12 +1,13 @@
 /** What stands above a table of numbers: pairs, headings, rows of metadata a column. */
 import { textOf, untrimmedTextOf } from './decode'
 import type { CellFormat, HeadLine } from './head'
-import { isChannelHeading, isPlaceHeading, isWavelengthHeading } from './headings'
+import { isChannelHeading, isOtherAxis, isPlaceHeading, isWavelengthHeading } from './headings'
 import { BLANK, TAB } from './lines'
 import { COMMA } from './numbers'
 import { MetadataCollector } from './metadata'
 import { fieldOf } from './recognise'
 import { pairDelimiter } from './text-file'
+import { namedWavelengthUnit } from './units'
 
 export interface Preamble {
   /** A heading for each column, or null. */
@@ -15,6 +16,13 @@ export interface Preamble {
   readonly headingLine: number
   /** The line just above the numbers as written where it is a heading, for hints of units. */
   readonly headingText: string
+  /**
+   * The cells of the line just above the numbers where they are words, one a column: headings of an
+   * axis unknown here, or a key and its value.
+   */
+  readonly above: readonly string[] | null
+  /** Whether that line is the first of all. */
+  readonly isAboveFirst: boolean
   /** Rows with a cell a column beside the headings: metadata of each scan by its first cell. */
   readonly columnRows: readonly (readonly string[])[]
   readonly metadata: Readonly<Record<string, string>>
@@ -40,8 +48,13 @@ export function readPreamble(
   const headingLine = headingIndex(cells, top, format.columns)
   const isNamed = headingLine >= 0 && (cells[headingLine]?.some(isWavelengthHeading) ?? false)
   const hint = headingLine < 0 && last >= 0 && isHint(rows[last]) ? last : -1
+  const pairs = pairsOfFile(cells, top, headingLine)
   const isColumnRow = (index: number): boolean =>
-    format.columns > 2 && index >= top && index !== headingLine && cells[index] !== null
+    format.columns > 2 &&
+    index >= top &&
+    index !== headingLine &&
+    cells[index] !== null &&
+    !pairs.has(index)
   const metadata = new MetadataCollector()
   rows.forEach((row, index) => {
     if (index !== headingLine && index !== hint && !isColumnRow(index))
@@ -50,11 +63,36 @@ export function readPreamble(
   return {
     headings: headingLine >= 0 ? cells[headingLine] : null,
     headingLine,
+    above: wordsAbove(cells[last] ?? null),
+    isAboveFirst: last === 0,
     headingText: headingLine === last || hint === last ? (rows[last] ?? '') : '',
     columnRows: cells.filter((row, index): row is string[] => row !== null && isColumnRow(index)),
     metadata: metadata.record(),
     damaged: damagedLine(rows, cells, isNamed ? headingLine : -1, format),
   }
+}
+
+/**
+ * Rows above the heading that a spreadsheet filled up with empty cells: a key and a value of the
+ * whole file, unless other rows there have a value for each scan.
+ */
+function pairsOfFile(
+  cells: readonly (readonly string[] | null)[],
+  top: number,
+  heading: number,
+): ReadonlySet<number> {
+  const filled = (row: readonly string[] | null): number =>
+    row === null ? 0 : row.findLastIndex((cell) => cell !== '') + 1
+  const above = cells.map((_, index) => index).filter((index) => index >= top && index < heading)
+  const isPair = above.every((index) => filled(cells[index]) <= 2)
+  return new Set(isPair ? above : [])
+}
+
+function wordsAbove(cells: readonly string[] | null): readonly string[] | null {
+  const isWords = cells?.every(
+    (cell) => /^[^\d]*\p{L}/u.test(cell) || /^2\s*-?\s*[tθ]/iu.test(cell),
+  )
+  return isWords ? cells : null
 }
 
 /** The first of the lines just above the numbers that have a cell a column. */
@@ -89,7 +127,11 @@ function isNameField(cell: string): boolean {
 
 /** Two cells just above two columns that are headings rather than a key and its value. */
 function isPairOfHeadings(cells: readonly string[] | null): boolean {
-  return cells?.length === 2 && (cells[0] === '' || isChannelHeading(cells[0]))
+  if (cells?.length !== 2) return false
+  if (cells[0] === '' || isChannelHeading(cells[0])) return true
+  // `x (cm-1)` above words.
+  const isUnit = /[([].+[)\]]/u.test(cells[0]) && namedWavelengthUnit(cells[0]) !== null
+  return isUnit && !/\d/.test(cells[1].slice(0, 1)) && !isOtherAxis(cells[0])
 }
 
 /** Whether a line without a cell a column still speaks of wavelengths. */
@@ -137,7 +179,7 @@ function damagedLine(
     )
     return below
   }
-  if (isNearlyNumbers(rows[last])) return last
+  if (isNearlyNumbers(rows[last]) && !areNumbersOfScans(cells[last])) return last
   return columns > 2 && cells[last] === null && isHint(rows[last]) ? last : -1
 }
 
@@ -161,6 +203,13 @@ function isUnitsOrMetadata(
   if (cells.every((cell) => !/\d{2}/.test(cell))) return true
   const wavelength = headings.findIndex(isWavelengthHeading)
   return cells.length > 2 && wavelength === 0 && /^\p{L}{2}/u.test(cells[0])
+}
+
+/** Whole numbers that rise beside an empty first cell: no row of values is so, but names of scans. */
+function areNumbersOfScans(cells: readonly string[] | null): boolean {
+  if (cells === null || cells.length < 3 || cells[0] !== '') return false
+  const numbers = cells.slice(1).map((cell) => (/^\d{1,6}$/.test(cell) ? Number(cell) : NaN))
+  return numbers.every((value, i) => (i === 0 ? !Number.isNaN(value) : value > numbers[i - 1]))
 }
 
 /** Three digits or more and at most one sign that belongs to no number; dates and counts are let be. */

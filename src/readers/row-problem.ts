@@ -33,8 +33,10 @@ export function rowFaultWords(
   if (bytes.subarray(fault.start, fault.end).includes(0))
     return { problem: 'NUL bytes among the numbers: the file is damaged', advice: 'copy it again' }
   const written = quoted(textOf(bytes, fault.start, Math.min(fault.end, fault.start + 200)))
-  if (fault.kind === 'not a number')
-    return { problem: `${written} is not a number`, advice: 'correct the cell or export it again' }
+  if (fault.kind === 'not a number') {
+    const cell = textOf(bytes, fault.start, Math.min(fault.end, fault.start + 200))
+    return { problem: `${written} is not a number`, advice: numberAdvice(cell) }
+  }
   if (fault.isLast && fault.found < format.columns) {
     return {
       problem: `the file breaks off: its last row ${written} has ${fault.found} of ${format.columns} cells`,
@@ -46,4 +48,14 @@ export function rowFaultWords(
     problem: `the row ${written} has ${cells} where others have ${format.columns}`,
     advice: 'correct the row or export the file again',
   }
+}
+
+/** What to do about a cell that is no number, by what it looks like. */
+function numberAdvice(cell: string): string {
+  if (/^[-+−]?\d{1,3}([.,’'\s]\d{3})+([.,]\d+)?$/u.test(cell))
+    return 'export numbers without a mark between thousands'
+  if (/^#{2,}$/.test(cell)) return 'widen the column in the spreadsheet and save the table again'
+  if (/^[-+−]?[\d.,]+\s*(%|nm|µm|μm|um|cm-1|cm⁻¹)$/u.test(cell))
+    return 'put units into the heading, not into cells'
+  return 'correct the cell or export it again'
 }

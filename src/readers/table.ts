@@ -20,6 +20,8 @@ const MOST_TOLD = 50
  *
  * Cells are trimmed and NFC. Short rows are filled with empty cells; a row with more cells than
  * the heading is left out, as is a last row that breaks off.
+ *
+ * @param parted the heading where it stands in two lines, the second of them at `start`
  */
 export function readTable(
   file: string,
@@ -27,6 +29,7 @@ export function readTable(
   start: number,
   firstLine: number,
   delimiter: number,
+  parted?: readonly string[],
 ): ReadResult {
   if (cellsAbout(bytes, start, delimiter) > MOST_CELLS) {
     const problem = `a table of over ${MOST_CELLS / 1e6} million cells`
@@ -38,11 +41,15 @@ export function readTable(
     delimiter === BLANK
       ? rowsAtBlanks(text, firstLine)
       : rowsAt(text, String.fromCharCode(delimiter), firstLine, isAscii)
-  const header = uniqueHeader(rows[0]?.cells ?? [])
+  const units = unitsUnder(rows.at(1)?.cells ?? [])
+  const written = parted ?? rows[0]?.cells ?? []
+  const header = uniqueHeader(
+    written.map((name, i) => (units?.[i] ? `${name} (${units[i]})` : name)),
+  )
   const endsWhole = bytes[bytes.length - 1] === 10 || bytes[bytes.length - 1] === 13
   const misfits: Misfit[] = []
   const kept: Row[] = []
-  for (let index = 1; index < rows.length; index++) {
+  for (let index = units === null ? 1 : 2; index < rows.length; index++) {
     const row = rows[index]
     const { cells } = row
     while (cells.length > header.length && cells[cells.length - 1] === '') cells.pop()
@@ -62,6 +69,19 @@ export function readTable(
     ...(delimiter === COMMA ? { commaSeparated: true } : {}),
   }
   return { ...nothingIn('table', misfitProblems(file, misfits, header.length)), tables: [table] }
+}
+
+const UNIT =
+  /^(m|km|ft|mm|cm|nm|µm|um|deg(rees?)?|°|dd|ppm|ppb|ppt|%|wt\.? ?%|pct|percent|g\/?t|oz\/?t|s|min|h|ms|v|°?c|metres?|meters?|feet)$/iu
+
+/**
+ * The units of a row of nothing else just under the heading, without brackets; null where that row
+ * holds anything more. They belong to the heading: as a row they would be a sample.
+ */
+function unitsUnder(cells: readonly string[]): readonly string[] | null {
+  const plain = cells.map((cell) => cell.replace(/^[([](.*)[)\]]$/u, '$1').trim())
+  const filled = plain.filter((cell) => cell !== '' && cell !== '-')
+  return filled.length > 1 && filled.every((cell) => UNIT.test(cell)) ? plain : null
 }
 
 /** A row that does not fit under its heading. */

@@ -3,6 +3,7 @@ import { decimalByte, readBody } from './body'
 import { readColumns } from './columns'
 import { textOf } from './decode'
 import {
+  MOST_LINES,
   numericFormat,
   readHead,
   textFormat,
@@ -10,12 +11,19 @@ import {
   type Head,
   type HeadLine,
 } from './head'
-import { isChannelHeading, isPlaceHeading, isWavelengthHeading } from './headings'
+import {
+  areAssays,
+  isChannelHeading,
+  isPlaceHeading,
+  isReflectanceHeading,
+  isWavelengthHeading,
+} from './headings'
 import type { ReadResult } from './input'
 import { BLANK, CellSplitter, LONGEST_LINE, nextLine, SEMICOLON, TAB } from './lines'
 import { MetadataCollector } from './metadata'
 import { COMMA, isGapMark, parseNumber } from './numbers'
 import { fieldOf } from './recognise'
+import { withoutQuotedBreaks } from './quoted-breaks'
 import { readPreamble, type Preamble } from './preamble'
 import { leftOut, quoted } from './result'
 import { readStacked } from './stacked'
@@ -23,6 +31,7 @@ import { readTable } from './table'
 import { pairDelimiter, type TextFile } from './text-file'
 import { axisFault, decideWavelengthUnit, FEWEST_CHANNELS, toNanometres } from './units'
 import { readValues } from './values'
+import { namesScans } from './wide-or-columns'
 import { readWide, wideHeading, type WideHeading } from './wide'
 
 /** Scans or a table out of a text, or a problem that says why there are none. */
@@ -32,7 +41,8 @@ export function readText(text: TextFile): ReadResult {
   return isRead ? alone : (readStacked(text, readOneTable) ?? alone)
 }
 
-function readOneTable(text: TextFile): ReadResult {
+function readOneTable(written: TextFile): ReadResult {
+  const text = withoutQuotedBreaks(written)
   const head = readHead(text.bytes)
   if (head.tooLong !== null) {
     const problem = `a line of over ${LONGEST_LINE / 1e6} million bytes, which is no table`
@@ -54,14 +64,20 @@ function readNumberRows(text: TextFile, head: Head): ReadResult {
   const sample = head.lines.slice(head.numeric)
   const format = numericFormat(bytes, sample, sign === undefined ? undefined : decimalByte(sign))
   const wide = findWide(text, head.lines.slice(0, head.numeric + 1), format.delimiter)
-  if (wide !== null) return readWideUnder(text, head, wide, format.delimiter)
+  if (wide !== null) {
+    // A row of values that rise may pass for such a heading: then the rows begin with it.
+    const isRow = !Number.isNaN(Number(wide.heading.cells[0] || NaN))
+    const rows = Math.max(isRow ? wide.index : wide.index + 1, head.numeric)
+    const below = head.lines[rows]?.start ?? bytes.length
+    if (!namesScans(bytes, wide.heading, below, format.delimiter))
+      return readWideUnder(text, head, wide, format.delimiter)
+  }
   const first = bodyStart(bytes, head, format)
   if (format.columns === 1) return readValues(text, { ...head, numeric: first }, format)
   const preamble = readPreamble(bytes, head.lines.slice(0, first), format)
   const line = head.lines[first]
   if (isSampleTable(text, line, format, preamble)) {
-    const heading = head.lines[preamble.headingLine]
-    return readTable(text.file, bytes, heading.start, heading.number, format.delimiter)
+    return tableAt(text, head, Math.max(0, preamble.headingLine), format.delimiter)
   }
   if (preamble.damaged >= 0) return damagedLine(text, head.lines[preamble.damaged])
   return readColumns(text, line.start, line.number, format, preamble)
@@ -146,14 +162,39 @@ function isSampleTable(
   format: CellFormat,
   preamble: Preamble,
 ): boolean {
-  const { headings } = preamble
+  // Two columns have headings only where these name wavelengths; a table's stand in its first line.
+  const headings = preamble.headings ?? (preamble.isAboveFirst ? preamble.above : null)
   if (headings === null || headings.some(isWavelengthHeading)) return false
   if (![BLANK, TAB, SEMICOLON, COMMA].includes(format.delimiter)) return false
   if (headings.filter(isPlaceHeading).length > 1) return true
+  if (isHeadedAsTable(headings)) return true
+  if (preamble.headings === null) return false
   if (headings[0] === '') return false
   const body = readBody(text.bytes, line.start, line.number, format)
   if (body.rowFault !== null || body.cellFaults.has(0)) return true
   return !isPlausibleAxis(body.columns[isChannelHeading(headings[0]) ? 1 : 0])
+}
+
+/** What a table's first column may be that no axis of wavelengths is called. */
+const FIRST_OF_TABLE: ReadonlySet<string> = new Set([
+  'hole',
+  'from',
+  'to',
+  'depth',
+  'date',
+  'dateTime',
+  'latitude',
+  'longitude',
+])
+
+/** Whether words beside a depth, a time or the like, or assays beside a name, make a table. */
+function isHeadedAsTable([first, ...others]: readonly string[]): boolean {
+  const words = others.filter((heading) => /^\p{L}/u.test(heading))
+  if (words.length === 0 || 2 * words.length < others.length) return false
+  if (others.some(isReflectanceHeading)) return false
+  const field = fieldOf(first)
+  if (field !== null && FIRST_OF_TABLE.has(field)) return true
+  return isPlaceHeading(first) && areAssays(words)
 }
 
 /** Thirty or more wavelengths in order, between 200 nm and 30 µm. */
@@ -169,13 +210,22 @@ function readTextRows(text: TextFile, head: Head): ReadResult {
   if (format !== null) {
     const wide = findWide(text, head.lines.slice(0, format.first + 1), format.delimiter)
     if (wide !== null) return readWideUnder(text, head, wide, format.delimiter)
-    const heading = head.lines[format.first]
+    const first = firstHeading(text, head, format.first, format.delimiter)
+    const heading = head.lines[first]
     const cells = cellTexts(text.bytes, heading, format.delimiter)
-    if (cells.some(isWavelengthHeading)) return notNumeric(text, head, format.first + 1)
+    if (cells.some(isWavelengthHeading)) return notNumeric(text, head, first + 1)
     const beginsWithNumber = !Number.isNaN(Number(cells[0] || NaN))
-    if (beginsWithNumber) return notNumeric(text, head, format.first)
+    if (beginsWithNumber) return notNumeric(text, head, first)
+    const below = head.lines.at(first + 1)
+    const isParted = below !== undefined && partedHeading(text, heading, below, format.delimiter)
+    if (isParted && isTableOfPlaces(text, head, below, format.delimiter))
+      return tableAt(text, head, first + 1, format.delimiter)
     if (isTableHeading(cells) && isTableOfPlaces(text, head, heading, format.delimiter))
-      return readTable(text.file, text.bytes, heading.start, heading.number, format.delimiter)
+      return tableAt(text, head, first, format.delimiter)
+  }
+  if (head.lines.length >= MOST_LINES) {
+    const problem = `no numbers in the first ${MOST_LINES} lines`
+    return leftOut(text.file, null, problem, 'shorten what stands above the numbers')
   }
   return leftOut(
     text.file,
@@ -183,6 +233,44 @@ function readTextRows(text: TextFile, head: Head): ReadResult {
     'no table of wavelengths and reflectance, and no sample table',
     'if it should hold scans, export them as text; if samples, head one column Sample, East or the like',
   )
+}
+
+/** The first line from `index` on that is not a title alone in its row, as spreadsheets have above tables. */
+function firstHeading(text: TextFile, head: Head, index: number, delimiter: number): number {
+  const isTitle = (line: HeadLine): boolean => {
+    const cells = cellTexts(text.bytes, line, delimiter)
+    return cells.length > 2 && cells.slice(1).every((cell) => cell === '')
+  }
+  const found = head.lines.findIndex((line, i) => i >= index && !isTitle(line))
+  return found < 0 ? index : found
+}
+
+/** The table under a heading, whose first words may stand in the line above. */
+function tableAt(text: TextFile, head: Head, index: number, delimiter: number): ReadResult {
+  const { start, number } = head.lines[index]
+  const above =
+    index > 0 ? partedHeading(text, head.lines[index - 1], head.lines[index], delimiter) : null
+  return readTable(text.file, text.bytes, start, number, delimiter, above ?? undefined)
+}
+
+/**
+ * A heading in two lines, as over merged cells: the lower word of each column, else the upper one.
+ * Null where the upper line has a word for every column, or either holds more than words.
+ */
+function partedHeading(
+  text: TextFile,
+  upper: HeadLine,
+  lower: HeadLine,
+  delimiter: number,
+): string[] | null {
+  if (delimiter === BLANK) return null
+  const [above, below] = [upper, lower].map((line) => cellTexts(text.bytes, line, delimiter))
+  const isWords = [...above, ...below].every((cell) => cell === '' || /^\p{L}/u.test(cell))
+  const isPart = above.length === below.length && above.length > 2
+  if (!isWords || !isPart || !above.slice(0, -1).includes('') || !below.includes('')) return null
+  const merged = below.map((cell, column) => (cell === '' ? above[column] : cell))
+  const isNamed = below.filter((cell) => isPlaceHeading(cell) || fieldOf(cell) !== null).length > 0
+  return isNamed && merged.every((cell) => cell !== '') ? merged : null
 }
 
 /** Headings are words, at most a few of them missing, and at least half of them start with a letter. */

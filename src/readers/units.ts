@@ -157,6 +157,9 @@ function isOrdered(axis: Float64Array): boolean {
 /** How the words of a fault begin that detectors which overlap may explain. */
 export const RUN_BACK = 'wavelengths run back from'
 
+/** And of those that a wavelength of two detectors may. */
+export const TWICE = 'stands twice'
+
 /** What is wrong with an axis, and the row at which it is. */
 export interface AxisFault {
   readonly problem: string
@@ -189,7 +192,7 @@ export function axisFault(
     const at = short(axis[i])
     return step === 0
       ? {
-          problem: `the wavelength ${at} stands twice (${lineOf(i - 1)} and ${lineOf(i)})`,
+          problem: `the wavelength ${at} ${TWICE} (${lineOf(i - 1)} and ${lineOf(i)})`,
           channel: i,
         }
       : {

@@ -12,7 +12,7 @@ import { recognise } from './recognise'
 import { leftOut, quoted, stemOf } from './result'
 import { rowFaultWords } from './row-problem'
 import { delimiterName, type TextFile } from './text-file'
-import { FEWEST_CHANNELS } from './units'
+import { FEWEST_CHANNELS, namedWavelengthUnit } from './units'
 
 /** A heading row in which wavelengths stand side by side. */
 export interface WideHeading {
@@ -25,7 +25,8 @@ export interface WideHeading {
   readonly affix: string
 }
 
-const WAVELENGTH_CELL = /^([\p{L}_ ]{0,16}?)[ _]?(\d+(?:[.,]\d+)?)\s*([\p{L}µμ_ ()⁻¹-]{0,12})$/u
+const WAVELENGTH_CELL =
+  /^([\p{L}_ ]{0,16}?[@([]?)[ _]?(\d+(?:[.,]\d+)?)\s*([\p{L}µμ_ ()⁻¹-]{0,12}\]?)$/u
 
 /** The longest run of ten or more headings that are wavelengths alike written, rising or falling. */
 export function wideHeading(cells: readonly string[]): WideHeading | null {
@@ -46,7 +47,7 @@ export function wideHeading(cells: readonly string[]): WideHeading | null {
     if (first !== null && length > (best === null ? FEWEST_CHANNELS - 1 : best.to - best.from)) {
       const affix = `${first[1]} ${first[3]}`.trim()
       const candidate = { cells, from, to, axis: Float64Array.from(axis), affix }
-      if (isAxis(candidate.axis)) best = candidate
+      if (isAxis(candidate.axis, affix)) best = candidate
     }
     from = Math.max(from + 1, to)
   }
@@ -69,10 +70,15 @@ function strayHeading({ cells, from, to, affix }: WideHeading): number {
   })
 }
 
-/** Between 100 nm and 100 µm in any of the units, over more than a twentieth of the first. */
-function isAxis(axis: Float64Array): boolean {
+/**
+ * Between 100 nm and 100 µm in any of the units, over more than a twentieth of the first. Whole
+ * numbers up to 100 that name no unit count samples or bands: micrometres have decimals.
+ */
+function isAxis(axis: Float64Array, affix: string): boolean {
   const low = Math.min(axis[0], axis[axis.length - 1])
   const high = Math.max(axis[0], axis[axis.length - 1])
+  if (high <= 100 && axis.every(Number.isInteger) && namedWavelengthUnit(affix) === null)
+    return false
   const inRange = high <= 100 ? low >= 0.1 : low >= 100 && high <= 100_000
   return inRange && high / low > 1.05
 }

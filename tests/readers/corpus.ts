@@ -43,7 +43,7 @@ function twoColumnFiles(): CorpusFile[] {
     ['\t', '\t'],
     [',', ','],
     [';', ';'],
-    ['  ', /\s+/],
+    ['  ', /[ \t]+/],
   ] as const)
     for (const newline of ['\n', '\r\n', '\r']) {
       const name = `two columns ${JSON.stringify(separator + newline)}`
@@ -52,7 +52,7 @@ function twoColumnFiles(): CorpusFile[] {
   for (const [separator, delimiter] of [
     ['\t', '\t'],
     [';', ';'],
-    [' ', /\s+/],
+    [' ', /[ \t]+/],
   ] as const)
     files.push(plain(`decimal commas ${separator}`, { separator, decimal: ',' }, delimiter))
   for (const [name, heading] of Object.entries(HEADINGS))
@@ -112,7 +112,7 @@ function manyColumnFiles(): CorpusFile[] {
     bytes: bytesOf(table(separator, decimal, above)),
     kinds: [0, 1, 2],
     rows: {
-      delimiter: separator === ' ' ? /\s+/ : separator,
+      delimiter: separator === ' ' ? /[ \t]+/ : separator,
       decimal,
       wavelength: 0,
       columns: [1, 2, 3],
@@ -198,6 +198,40 @@ function instrumentFiles(): CorpusFile[] {
   ]
 }
 
+/** Kinds that are easily taken for others: `awkward.test.ts` has more of them. */
+function awkwardFiles(): CorpusFile[] {
+  const kinds = Array.from({ length: 12 }, (_, kind) => kind)
+  const many = (name: string, headings: readonly (string | number)[]): CorpusFile => {
+    const rows = WAVELENGTHS.map((nm) => [nm, ...kinds.map((kind) => reflectanceAt(nm, kind))])
+    const text = [headings, ...rows].map((row) => row.join(',')).join('\n')
+    const columns = kinds.map((kind) => kind + 1)
+    const plainRows = { delimiter: ',', decimal: '.', wavelength: 0, columns } as const
+    return { name, bytes: bytesOf(text), kinds, rows: plainRows }
+  }
+  const german = { separator: ';', decimal: ',', reflectance: (r: number) => 100 * r } as const
+  const heading = 'Proben-ID: A\nDatum: 06.05.2024\nWellenlänge (nm);Reflexionsgrad (%)'
+  const below = `Wavelength\tReflectance\n${twoColumns()}# exported\nComment: wet, 3\n`
+  const breaks = `"Wavelength\n(nm)","Rock\nA"\n${twoColumns({ separator: ',' })}`
+  const padded = `Operator,Ana,,\nDate,2024-05-06,,\nWavelength,P1,P2,\n${WAVELENGTHS.map(
+    (nm) => `${nm},${reflectanceAt(nm)},${reflectanceAt(nm, 1)},`,
+  ).join('\n')}\n`
+  const comma = { delimiter: ',', decimal: '.', wavelength: 0 } as const
+  return [
+    many('columns S1 to S12', ['Wavelength', ...kinds.map((kind) => `S${kind + 1}`)]),
+    many('columns 101 to 112', ['Wavelength', ...kinds.map((kind) => 101 + kind)]),
+    many('columns headed by depths', ['Depth', ...kinds.map((kind) => 100 + 1.5 * kind)]),
+    plain('another language', { heading, ...german }, ';'),
+    { ...plain('pairs below', {}, '\t'), bytes: bytesOf(below) },
+    { ...plain('breaks in headings', {}, ','), bytes: bytesOf(breaks) },
+    {
+      name: 'filled up with empty cells',
+      bytes: bytesOf(padded),
+      kinds: [0, 1],
+      rows: { ...comma, columns: [1, 2] },
+    },
+  ]
+}
+
 /** Archives, exchange files: what is in them is guarded by checks. */
 function guardedFiles(): CorpusFile[] {
   const files = ordinateForms.map((form): CorpusFile => ({
@@ -231,5 +265,6 @@ export const CORPUS: readonly CorpusFile[] = [
   ...manyColumnFiles(),
   ...wideFiles(),
   ...instrumentFiles(),
+  ...awkwardFiles(),
   ...guardedFiles(),
 ]

@@ -14,7 +14,7 @@ export function disagreement(
   if (how === null) return null
   const text = decoded(bytes)
   const blanks = result.layout.delimiter === 'blanks'
-  const rows = plainRows(text, blanks ? { ...how, delimiter: /\s+/ } : how)
+  const rows = plainRows(text, blanks ? { ...how, delimiter: /[ \t]+/ } : how)
   for (const scan of result.scans) {
     if (rows.length !== scan.wavelengths.length)
       return `${scan.wavelengths.length} channels where ${rows.length} rows are plain`
@@ -24,7 +24,9 @@ export function disagreement(
   return null
 }
 
-function decoded(bytes: Uint8Array): string {
+/** As text; a last byte of 26 ends it, as old programs had it. */
+function decoded(whole: Uint8Array): string {
+  const bytes = whole.at(-1) === 26 ? whole.subarray(0, -1) : whole
   if (bytes[0] === 0xff && bytes[1] === 0xfe) return new TextDecoder('utf-16le').decode(bytes)
   if (bytes[0] === 0xfe && bytes[1] === 0xff) return new TextDecoder('utf-16be').decode(bytes)
   const nulAt = (odd: number): number =>
@@ -98,7 +100,7 @@ function wideDisagreement(
 ): string | null {
   const lines = text
     .split(/\r\n|\n|\r/)
-    .map((line) => line.split(layout?.delimiter === 'blanks' ? /\s+/ : delimiter))
+    .map((line) => line.split(layout?.delimiter === 'blanks' ? /[ \t]+/ : delimiter))
   const numbers = lines.map((cells) => cells.map((cell) => numberOf(cell.trim(), decimal)))
   const headings = lines.map((cells) =>
     cells.map((cell) => Number(/\d[\d.]*/.exec(cell)?.[0] ?? NaN)),
