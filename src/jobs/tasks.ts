@@ -16,6 +16,9 @@ import type { Part, TilesDone } from '../surfaces/tiles'
 import { transformedPoints } from '../surfaces/transforms'
 import type { TrendDegree } from '../surfaces/trend'
 import { variogramView, type VariogramView } from '../surfaces/variogram-view'
+import { chooseRoute, type ChooseInput, type Chosen } from '../traverse/choose-route'
+import type { Layout } from '../traverse/layout'
+import type { WalkGrid } from '../traverse/walk-grid'
 import { openDrift, type DriftInput } from './drift-raster'
 import { estimateSteps, type EstimateInput, type StepEstimates } from './estimate-steps'
 import { examinePacked, type ExamineInput, type PackedExamination } from './examine'
@@ -28,6 +31,15 @@ import { fitScans, type FitInput } from './fit'
 import { measureStandards, type StandardsInput, type StandardsOutput } from './standards'
 import { timedTiles } from './timed-tiles'
 import { surfacePicture, type PictureInput, type SurfacePicture } from './surface-picture'
+import {
+  layOutWalk,
+  walkFrom,
+  walkLeg,
+  type TraverseInput,
+  type WalkedLeg,
+  type WalkFromInput,
+  type WalkLegInput,
+} from './traverse'
 import { prepareReferences, type PreparedReferences, type References } from './references'
 
 /** A task's result and the buffers in it that are handed over rather than copied. */
@@ -37,6 +49,13 @@ export interface Transferred<T> {
 }
 
 type Provided = ReadonlyMap<string, unknown>
+
+/** What was provided under a key. @throws Error where nothing was */
+function providedAs<T>(provided: Provided, key: string): T {
+  const found = provided.get(key) as T | undefined
+  if (found === undefined) throw new Error(`There is no ‘${key}’ in this worker.`)
+  return found
+}
 
 interface Task<I, O> {
   (input: I, provided: Provided): Transferred<O> | Promise<Transferred<O>>
@@ -177,17 +196,14 @@ const viewTask: Task<ViewInput, VariogramView> = (input) => {
 }
 
 const tileTask: Task<TileInput, TilesDone> = ({ plan, part, grid }, provided) => {
-  const found = provided.get(plan) as SurfacePlan | undefined
-  if (!found) throw new Error(`There is no plan ‘${plan}’ in this worker.`)
+  const found = providedAs<SurfacePlan>(provided, plan)
   const output = timedTiles(found, part, grid, () => performance.now())
   const bands = output.tiles.flatMap(({ estimate, variance }) => [estimate, variance])
   return { output, transfer: buffers(...bands) }
 }
 
 const stretchTask: Task<StretchInput, Drawn> = ({ plan, stretch, fields }, provided) => {
-  const found = provided.get(plan) as SurfacePlan | undefined
-  if (!found) throw new Error(`There is no plan ‘${plan}’ in this worker.`)
-  const output = drawStretch(found, stretch, fields)
+  const output = drawStretch(providedAs<SurfacePlan>(provided, plan), stretch, fields)
   return { output, transfer: buffers(...output.fields) }
 }
 
@@ -226,6 +242,26 @@ const warpTask: Task<WarpInput, WarpedSurface> = async (input) => {
   return { output, transfer: buffers(output.values) }
 }
 
+const layOutTask: Task<TraverseInput, Layout> = async (input) => ({
+  output: await layOutWalk(input),
+  transfer: [],
+})
+
+const walkFromTask: Task<WalkFromInput, Float64Array> = (input, provided) => ({
+  output: walkFrom(providedAs<WalkGrid>(provided, input.ground), input),
+  transfer: [],
+})
+
+const walkLegTask: Task<WalkLegInput, WalkedLeg> = (input, provided) => ({
+  output: walkLeg(providedAs<WalkGrid>(provided, input.ground), input),
+  transfer: [],
+})
+
+const chooseTask: Task<ChooseInput, Chosen | null> = (input) => ({
+  output: chooseRoute(input),
+  transfer: [],
+})
+
 /** The tasks by name; a worker runs them one at a time. */
 export const tasks = {
   read: readTask,
@@ -242,6 +278,10 @@ export const tasks = {
   'surface picture': pictureTask,
   'lines on map': linesTask,
   warp: warpTask,
+  'lay out walk': layOutTask,
+  'walk from': walkFromTask,
+  'walk leg': walkLegTask,
+  'choose walk': chooseTask,
 }
 
 type Tasks = typeof tasks

@@ -28,6 +28,7 @@ import type { Written } from './station-cells'
 import { StepSharing } from './step-sharing'
 import { surfaceInput, type SurfaceInput } from './surface-points'
 import { Surfacing } from './surfacing'
+import { Traversing } from './traversing'
 import { Valuing, type ValuingInput } from './valuing'
 import { Varieties } from './varieties'
 import { compileAll, knownNames, type Compiled, type Names } from './values'
@@ -59,6 +60,8 @@ export class Chain {
   readonly #names = new Memo<Names>()
   readonly #indexSet = new Memo<IndexSet>()
   readonly #compiled = new Memo<Compiled>()
+  readonly #traversing: Traversing
+  readonly #ground = new Memo<Holdings['ground']>()
   readonly #surfaceInput = new Memo<SurfaceInput>()
   readonly #exploring = new Memo<Exploring>()
   #surfaces: readonly SurfaceResult[] = []
@@ -71,6 +74,7 @@ export class Chain {
   ) {
     this.#references = given
     this.#surfacing = new Surfacing(pool)
+    this.#traversing = new Traversing(pool)
     pool.provide(REFERENCES, given)
   }
 
@@ -122,9 +126,9 @@ export class Chain {
       coarseFirst: options.coarseFirst,
       publish: (list) => publish({ ...base, surfaces: this.#keep(list) }),
     })
-    const results = { ...base, surfaces: this.#keep(surfaces) }
-    publish(results)
-    return results
+    const surfaced = { ...base, surfaces: this.#keep(surfaces) }
+    publish(surfaced)
+    return this.#withTraverse(surfaced, project, holdings, options)
   }
 
   /** Keeps surfaces for the next run, which shows them until it has its own. */
@@ -211,6 +215,7 @@ export class Chain {
       ...valued,
       varieties: [],
       troubles: found.compiled.troubles,
+      traverse: project.recipe.traverse ? this.#traversing.last : null,
       surfaces: this.#surfaces.filter(({ rule }) => project.recipe.surfaces.includes(rule)),
       problems: problemsOf(project, holdings, active, placement, knownMinerals(references)),
     }
@@ -232,6 +237,28 @@ export class Chain {
     const told = { ...results, varieties }
     publish(told)
     return told
+  }
+
+  /** The results with the walk that the recipe asks for; the last one stands until it is planned. */
+  async #withTraverse(
+    results: Results,
+    { recipe, hidden }: Project,
+    holdings: Holdings,
+    { activities, controller, publish }: ChainOptions,
+  ): Promise<Results> {
+    const { traverse: rule } = recipe
+    if (!rule) return results
+    const { surfaces, placement } = results
+    const ground = this.#ground.get([holdings.ground, hidden], () =>
+      holdings.ground.filter(({ path }) => !hidden.includes(path)),
+    )
+    const input = { surfaces, placement, ground }
+    const traverse = await this.#traversing.run(rule, input, activities, controller, (soFar) =>
+      publish({ ...results, traverse: soFar }),
+    )
+    const planned = { ...results, traverse }
+    publish(planned)
+    return planned
   }
 
   #surfaceInputOf(

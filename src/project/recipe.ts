@@ -12,6 +12,7 @@ import { readCheck, type CheckChoice } from './recipe-check'
 import { readGrouping } from './recipe-grouping'
 import { readLayouts } from './recipe-layouts'
 import { readSurface } from './recipe-surfaces'
+import { readTraverse, type TraverseRule } from './recipe-traverse'
 
 export interface Recipe {
   readonly recipe: 1
@@ -30,6 +31,8 @@ export interface Recipe {
   readonly references?: ReferenceChoice
   /** Limits of the check, and what the days are checked with; absent where all is as it comes. */
   readonly check?: CheckChoice
+  /** The walk that is planned next; absent for none. */
+  readonly traverse?: TraverseRule
   /** How numbers are to be understood in files alike; absent where all is as found. */
   readonly layouts?: readonly Correction[]
 }
@@ -65,6 +68,7 @@ const MEMBERS = [
   'references',
   'check',
   'layouts',
+  'traverse',
 ]
 
 /** Entries that a recipe may have: more than anyone writes, and no more than can be worked with. */
@@ -86,6 +90,7 @@ export function parseRecipe(text: string): Recipe {
   const check = root.optional('check')
   const layouts = root.optional('layouts')
   const grouping = root.optional('grouping')
+  const traverse = root.optional('traverse')
   const recipe: Recipe = {
     recipe: 1,
     crs: root.optional('crs')?.text() ?? 'auto',
@@ -100,6 +105,7 @@ export function parseRecipe(text: string): Recipe {
     surfaces: root.list('surfaces', MOST.surfaces).map(readSurface),
     ...readReferences(root.optional('references')),
     ...(check ? { check: readCheck(check) } : {}),
+    ...(traverse ? { traverse: readTraverse(traverse) } : {}),
     ...(layouts ? { layouts: readLayouts(root.list('layouts')) } : {}),
   }
   checkCrs(recipe.crs)

@@ -21,6 +21,7 @@ import type { ScanHead } from './project'
 import type { Written } from './station-cells'
 import type { StepsShared } from './step-sharing'
 import type { StationResidual } from './residuals'
+import type { TraverseResult } from './traverse-plan'
 import type { ScanVarieties } from './varieties'
 
 /** A formula that could not be understood, with the place in its text. */
@@ -135,6 +136,8 @@ export interface Results {
   readonly stationClasses: readonly string[]
   readonly troubles: readonly FormulaTrouble[]
   readonly surfaces: readonly SurfaceResult[]
+  /** The planned walk; absent or null where the recipe asks for none. */
+  readonly traverse?: TraverseResult | null
   readonly problems: readonly Problem[]
   /** What other scans said of the steps of those that are corrected; absent for nothing. */
   readonly stepsShared?: StepsShared

@@ -1,0 +1,86 @@
+/** A planned walk: its stops, its ways, and what it brings. */
+import type { WalkedLeg } from '../jobs/traverse'
+import type { Chosen } from '../traverse/choose-route'
+import type { Layout, Place } from '../traverse/layout'
+import { timetableOf, type StopTime, type Timetable } from '../traverse/timetable'
+import type { AskedWalk } from './asked-walk'
+import type { TraverseRule } from './recipe-traverse'
+
+/** A stop of the walk. */
+export interface TraverseStop extends StopTime, Place {
+  /** Degrees; null on a grid tied to nothing. */
+  readonly longitude: number | null
+  readonly latitude: number | null
+  /** The station that is visited again; null for a new one. */
+  readonly station: string | null
+  /** Part by which the mean variance falls by it, once those before it are stations. */
+  readonly fall: number
+}
+
+/** A planned walk. */
+export interface TraversePlan extends Omit<Timetable, 'stops'> {
+  readonly stops: readonly TraverseStop[]
+  /** To each stop, and from the last one to the end. */
+  readonly legs: readonly WalkedLeg[]
+  /** Time that may be used, s: that of the day, or of the batteries where they end first. */
+  readonly budget: number
+  readonly isEndedByBatteries: boolean
+  /** Mean standard error over the surface now and after the walk; of transformed values without a unit. */
+  readonly error: readonly [now: number, after: number]
+  readonly unit: string
+  /** Part by which the mean variance falls. */
+  readonly fall: number
+  /** Stations that were to be visited and are not, each with why. */
+  readonly unreached: readonly { readonly station: string; readonly why: string }[]
+  /** The terrain's file; null where the ground was taken as flat. */
+  readonly terrain: string | null
+}
+
+export interface TraverseResult {
+  readonly rule: TraverseRule
+  readonly state: 'computing' | 'ready' | 'failed'
+  /** Why it failed, in words; null otherwise. */
+  readonly failure: string | null
+  /** While it is computed, the one before; null where there is none. */
+  readonly plan: TraversePlan | null
+}
+
+/** What was chosen, as it is shown and written. */
+export function planOf(
+  { input, unknown, unit, batteries, isEndedByBatteries, terrain, crs }: AskedWalk,
+  { places, names, unreached }: Layout,
+  { route, falls, variance, error }: Chosen,
+  legs: readonly WalkedLeg[],
+): TraversePlan {
+  const { stops: times, ...timetable } = timetableOf(legs, input.stopSeconds, batteries)
+  const on = new Set(route.places.map((place) => names[place]))
+  const late = names.filter((name): name is string => name !== null && !on.has(name))
+  return {
+    ...timetable,
+    stops: route.places.slice(1, -1).map((place, i): TraverseStop => {
+      const [x, y] = [places.x[place], places.y[place]]
+      const degrees = crs.toGeographic(x, y)
+      return {
+        ...times[i],
+        x,
+        y,
+        longitude: degrees?.[0] ?? null,
+        latitude: degrees?.[1] ?? null,
+        station: names[place],
+        fall: falls[i] / variance[0],
+      }
+    }),
+    legs,
+    budget: input.budget,
+    isEndedByBatteries,
+    error,
+    unit,
+    fall: 1 - variance[1] / variance[0],
+    unreached: [
+      ...unknown.map((station) => ({ station, why: 'no station on the ground has this name' })),
+      ...unreached.map((station) => ({ station, why: 'it is too far, or no way leads to it' })),
+      ...late.map((station) => ({ station, why: 'there is no time for it' })),
+    ],
+    terrain,
+  }
+}
