@@ -12,6 +12,7 @@ const GROUPS: Readonly<Record<string, () => Promise<AsyncIterable<Figure>>>> = {
   surfaces: async () => (await import('./surfaces')).benchSurfaces(),
   'held-back': async () => (await import('./held-back')).benchHeldBack(),
   identification: async () => (await import('./identification-speed')).benchIdentification(),
+  traverse: async () => (await import('./traverse')).benchTraverse(),
   reading: async () => (await import('./reading')).benchReading(),
   layers: async () => (await import('./layers')).benchLayers(),
   window: async () => (await import('./window')).benchWindow(),

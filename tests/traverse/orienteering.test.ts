@@ -1,6 +1,4 @@
 /** The choice of stops: published best scores, exhaustive search, and what must always hold. */
-import { existsSync, readdirSync, readFileSync } from 'node:fs'
-import { join } from 'node:path'
 import fc from 'fast-check'
 import { expect, test } from 'vitest'
 import {
@@ -10,50 +8,7 @@ import {
   type Route,
 } from '../../src/traverse/orienteering'
 import { uniform } from '../spectra/chance'
-
-const FOLDER = join(process.cwd(), '../shared/routing')
-const isMissing = !existsSync(FOLDER)
-if (isMissing) console.warn(`Tests on published instances are skipped: no ${FOLDER}`)
-
-/** Best known scores by budget, from memory of Chao, Golden and Wasil 1996. */
-const BEST = new Map([
-  [5, 10],
-  [10, 15],
-  [15, 45],
-  [20, 65],
-  [25, 90],
-  [30, 110],
-  [35, 135],
-  [40, 155],
-  [46, 175],
-  [50, 190],
-  [55, 205],
-  [60, 225],
-  [65, 240],
-  [70, 260],
-  [73, 265],
-  [75, 270],
-  [80, 280],
-  [85, 285],
-])
-
-/** The problem of an instance file, whose second place is the end. */
-function instance(file: string): OrienteeringProblem {
-  const rows = readFileSync(join(FOLDER, file), 'utf8').trim().split(/\r?\n/)
-  const [[budget], start, end, ...others] = rows.map((row) => row.split(/\s+/).map(Number))
-  return problemOf([start, ...others, end], budget)
-}
-
-function problemOf(places: readonly (readonly number[])[], budget: number): OrienteeringProblem {
-  return {
-    costs: Float64Array.from(
-      places.flatMap(([x, y]) => places.map(([u, v]) => Math.hypot(x - u, y - v))),
-    ),
-    scores: Float64Array.from(places, ([, , score]) => score),
-    budget,
-    mostStops: Infinity,
-  }
-}
+import { BEST_SCORES, instances, instancesMissing, problemOf } from './instances'
 
 function solved(problem: OrienteeringProblem, rounds = 1500): Route {
   const begun = beginRoute(problem)
@@ -61,15 +16,14 @@ function solved(problem: OrienteeringProblem, rounds = 1500): Route {
   return continueRoute(problem, begun, rounds).best
 }
 
-test.skipIf(isMissing)(
+test.skipIf(instancesMissing)(
   'all 18 instances of Tsiligirides’ first problem reach the best score known',
   () => {
-    const files = readdirSync(FOLDER)
-    expect(files).toHaveLength(BEST.size)
-    for (const file of files) {
-      const problem = instance(file)
+    const all = instances()
+    expect(all).toHaveLength(BEST_SCORES.size)
+    for (const { file, problem } of all) {
       const route = solved(problem)
-      expect([file, route.score]).toEqual([file, BEST.get(problem.budget)])
+      expect([file, route.score]).toEqual([file, BEST_SCORES.get(problem.budget)])
       expect(route.cost).toBeLessThanOrEqual(problem.budget)
     }
   },
