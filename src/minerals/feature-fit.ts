@@ -23,13 +23,36 @@ export function featureFit(
   for (const [from, to] of ranges.length > 0 ? ranges : [[1300, 2500] as const]) {
     const [start, end] = nodesBetween(from, to)
     if (end - start < 5) continue
-    const theirs = removedOnGrid(reference, start, end)
-    let area = 0
-    for (const value of theirs) area += 1 - value
+    const { removed: theirs, area } = featureOf(reference, start, end)
     weighted += area * squaredCorrelation(removedOnGrid(scan, start, end), theirs)
     total += area
   }
   return total > 0 ? weighted / total : 0
+}
+
+/** A reference's feature, and its area in nodes. */
+interface Feature {
+  readonly removed: Float64Array
+  readonly area: number
+}
+
+/** Features by where they begin and end, for each reference's ln reflectance. */
+const features = new WeakMap<Float64Array, Map<number, Feature>>()
+
+/** A reference's feature on the nodes [start, end), worked out once. */
+function featureOf(reference: Float64Array, start: number, end: number): Feature {
+  const ofReference = features.get(reference) ?? new Map<number, Feature>()
+  features.set(reference, ofReference)
+  const key = start * GRID.length + end
+  let feature = ofReference.get(key)
+  if (!feature) {
+    const removed = removedOnGrid(reference, start, end)
+    let area = 0
+    for (const value of removed) area += 1 - value
+    feature = { removed, area }
+    ofReference.set(key, feature)
+  }
+  return feature
 }
 
 /** Continuum-removed reflectance on the nodes [start, end). */

@@ -6,7 +6,7 @@ import { estimateNoise } from '../spectra/noise'
 import type { Spectrum } from '../spectra/spectrum'
 import { closeRival, doubtOf } from './doubt'
 import { featureFit } from './feature-fit'
-import { bestOfEach, type Match, type ScanShape, type UserRanges } from './match'
+import { rankedMinerals, type Match, type ScanShape, type UserRanges } from './match'
 import { OVERRULED, unmix } from './mixture'
 import { settled } from './neighbours'
 import { setAsSeen, type PreparedSet } from './prepare'
@@ -67,7 +67,7 @@ export function identify(
   const { scan, matches: unsettled, isWaterAlone } = matchWet(own, prepared, ranges, empty)
   if (isWaterAlone) return { ...NOTHING, doubt: ONLY_WATER }
   const matches = settled(unsettled, onGrid, noise, prepared)
-  const ranked = bestOfEach(matches.toSorted((a, b) => b.score - a.score))
+  const ranked = rankedMinerals(matches)
   const [best] = ranked
   const share = (match: Match, part: number): MineralShare => ({
     mineral: match.reference.mineral,

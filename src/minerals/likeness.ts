@@ -27,57 +27,78 @@ const WATERY = [false, true, false, true, false]
 
 const TINY = 1e-12
 
+/** A shape's products with itself. */
+export interface Energy {
+  /** Over each part of the range. */
+  readonly parts: Float64Array
+  /** Of all parts, and a little so that it is not 0. */
+  readonly whole: number
+  /** What each part is of the whole. */
+  readonly portions: Float64Array
+}
+
+/** A shape's energy from its products with itself, by part; they are kept in it. */
+export function energyOf(parts: Float64Array): Energy {
+  const whole = sumOf(parts) + TINY
+  return { parts, whole, portions: parts.map((part) => part / whole) }
+}
+
 /**
  * The likeness of a scan and a reference.
  *
  * @param known 1 at the nodes that count; null where all do
  */
 export function likenessOf(scan: Compared, other: Compared, known: Uint8Array | null): Likeness {
-  const fine = alike(
-    productsOf(scan.compressed, other.compressed, known, both),
-    known ? productsOf(scan.compressed, scan.compressed, known, ours) : scan.compressedEnergy,
-    known ? productsOf(other.compressed, other.compressed, known, theirs) : other.compressedEnergy,
-  )
-  const coarse = alike(
-    productsOf(scan.coarse, other.coarse, known, both),
-    known ? productsOf(scan.coarse, scan.coarse, known, ours) : scan.coarseEnergy,
-    known ? productsOf(other.coarse, other.coarse, known, theirs) : other.coarseEnergy,
-  )
+  const ofScan = known ? energyWithin(scan.compressed, known) : scan.compressedEnergy
+  const ofOther = known ? energyWithin(other.compressed, known) : other.compressedEnergy
+  alike(productsOf(scan.compressed, other.compressed, known, both), ofScan, ofOther, fine)
+  const broadOfScan = known ? energyWithin(scan.coarse, known) : scan.coarseEnergy
+  const broadOfOther = known ? energyWithin(other.coarse, known) : other.coarseEnergy
+  alike(productsOf(scan.coarse, other.coarse, known, both), broadOfScan, broadOfOther, coarse)
   return {
-    whole: (fine.whole + coarse.whole) / 2,
-    telling: (fine.telling + coarse.telling) / 2,
-    dry: (fine.dry + coarse.dry) / 2,
+    whole: (fine[0] + coarse[0]) / 2,
+    telling: (fine[1] + coarse[1]) / 2,
+    dry: (fine[2] + coarse[2]) / 2,
   }
 }
 
-/** Products under way; kept, so that hundreds of comparisons a scan leave no garbage behind. */
-const [both, ours, theirs] = [0, 1, 2].map(() => new Float64Array(PARTS.length))
+/** Under way, and kept, so that hundreds of comparisons a scan leave no garbage behind. */
+const both = new Float64Array(PARTS.length)
+const [fine, coarse] = [new Float64Array(3), new Float64Array(3)]
 
-/** Likeness from products with one another and with themselves, by part. */
-function alike(products: Float64Array, own: Float64Array, its: Float64Array): Likeness {
-  const allOwn = sumOf(own) + TINY
-  const allIts = sumOf(its) + TINY
+function energyWithin(shape: Float64Array, known: Uint8Array): Energy {
+  return energyOf(productsOf(shape, shape, known))
+}
+
+/**
+ * Likeness from products with one another, by part, and with themselves.
+ *
+ * @param out takes what `Likeness` names, in its order
+ */
+function alike(products: Float64Array, own: Energy, its: Energy, out: Float64Array): void {
   let cosines = 0
   let weights = 0
   let cosine = 0
   let dryCosines = 0
   let dryWeights = 0
   for (let part = 0; part < products.length; part++) {
-    cosine = products[part] / Math.sqrt(own[part] * its[part] + TINY)
-    const weight = Math.sqrt(own[part] / allOwn + its[part] / allIts)
+    cosine = products[part] / Math.sqrt(own.parts[part] * its.parts[part] + TINY)
+    const weight = Math.sqrt(own.portions[part] + its.portions[part])
     cosines += weight * cosine
     weights += weight
     if (WATERY[part]) continue
     dryCosines += weight * cosine
     dryWeights += weight
   }
-  const overall = sumOf(products) / Math.sqrt(allOwn * allIts)
-  return {
-    whole: (overall + cosines / (weights + TINY)) / 2,
-    telling: cosine,
-    dry: dryCosines / (dryWeights + TINY),
-  }
+  const overall = sumOf(products) / Math.sqrt(own.whole * its.whole)
+  out[0] = (overall + cosines / (weights + TINY)) / 2
+  out[1] = cosine
+  out[2] = dryCosines / (dryWeights + TINY)
 }
+
+/** Where parts begin and end: pairs would be taken apart hundreds of times a scan. */
+const STARTS = Int32Array.from(PARTS, ([start]) => start)
+const ENDS = Int32Array.from(PARTS, ([, end]) => end)
 
 /** The product of two arrays over each part of the range; written into `products` where given. */
 export function productsOf(
@@ -87,7 +108,8 @@ export function productsOf(
   products = new Float64Array(PARTS.length),
 ): Float64Array {
   for (let part = 0; part < PARTS.length; part++) {
-    const [start, end] = PARTS[part]
+    const start = STARTS[part]
+    const end = ENDS[part]
     products[part] = known ? knownDot(a, b, known, start, end) : dot(a, b, start, end)
   }
   return products

@@ -110,12 +110,12 @@ function nodesWithin(ranges: readonly (readonly [from: number, to: number])[]): 
   return Uint8Array.from(GRID, (nm) => (ranges.some(([a, b]) => nm >= a && nm <= b) ? 1 : 0))
 }
 
-/** The best match of each mineral, in the given order. */
-export function bestOfEach(ranked: readonly Match[]): Match[] {
-  const seen = new Set<string>()
-  return ranked.filter(({ reference }) => {
-    if (seen.has(reference.mineral)) return false
-    seen.add(reference.mineral)
-    return true
-  })
+/** The best match of each mineral, the best first; of equals the one that comes first. */
+export function rankedMinerals(matches: readonly Match[]): Match[] {
+  const best = new Map<string, Match>()
+  for (const match of matches) {
+    const before = best.get(match.reference.mineral)
+    if (!before || match.score > before.score) best.set(match.reference.mineral, match)
+  }
+  return [...best.values()].sort((a, b) => b.score - a.score || a.index - b.index)
 }

@@ -129,7 +129,8 @@ class Search {
     let best: Trial | null = null
     for (const candidate of this.trials.promising(current)) {
       const trial = this.trials.of([...current.chosen, candidate])
-      if ((!best || trial.worth > best.worth) && this.isSensible(trial)) best = trial
+      // Most that is not sensible is told by its shares, before its shape is modelled.
+      if (this.isSensible(trial) && (!best || trial.worth > best.worth)) best = trial
     }
     return best
   }
@@ -138,19 +139,21 @@ class Search {
   private isSensible(trial: Trial): boolean {
     const { chosen, shares } = trial
     const largest = shares.indexOf(Math.max(...shares))
-    if (!this.leads(this.matches[chosen[largest]].reference.group, trial)) return false
-    return shares.every((share, k) => {
-      const rare = !isCommon(this.matches[chosen[k]].reference.group)
-      const held = !rare || chosen[k] === this.seed || (share <= MOST_RARE && k !== largest)
-      return share >= LEAST_SHARE && held
-    })
+    const isHeld = (share: number, k: number): boolean => {
+      if (chosen[k] === this.seed || isCommon(this.matches[chosen[k]].reference.group)) return true
+      return share <= MOST_RARE && k !== largest
+    }
+    return (
+      shares.every((share, k) => share >= LEAST_SHARE && isHeld(share, k)) &&
+      this.leads(this.matches[chosen[largest]].reference.group, trial)
+    )
   }
 
   /** Whether a group alone is like enough to the scan to be a mixture's main one. */
-  private leads(group: string, { score }: Trial): boolean {
+  private leads(group: string, trial: Trial): boolean {
     const own = this.ranked.find(({ reference }) => reference.group === group)
     if (!own || !this.best || own.isOverruled) return false
-    const isEvident = 1 - score < OVERRULED * (1 - this.alone.score)
-    return isEvident || own.score >= this.best.score - MAIN_BELOW
+    if (own.score >= this.best.score - MAIN_BELOW) return true
+    return 1 - trial.score < OVERRULED * (1 - this.alone.score)
   }
 }

@@ -49,7 +49,9 @@ export function nonNegativeFromGram(gram: Float64Array, right: Float64Array): Fl
   const n = right.length
   const x = new Float64Array(n)
   const passive: number[] = []
-  const tolerance = 1e-13 * Math.max(...right.map(Math.abs), 1e-300)
+  let largest = 1e-300
+  for (let j = 0; j < n; j++) largest = Math.max(largest, Math.abs(right[j]))
+  const tolerance = 1e-13 * largest
   for (let pass = 0; pass <= 10 * n + 10; pass++) {
     const entering = steepest(gram, right, x, passive, tolerance)
     if (entering < 0) return x

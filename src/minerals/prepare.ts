@@ -1,7 +1,7 @@
 /** References made ready for comparing: each on the working grid, with what is said about it. */
 import type { Spectrum } from '../spectra/spectrum'
 import { factsOf, mineralOfRecord, sampleOfRecord } from './catalogue'
-import { productsOf, sumOf } from './likeness'
+import { energyOf, productsOf, sumOf, type Energy } from './likeness'
 import { modelReflectance } from './model'
 import type { Reference, ReferenceSet } from './reference'
 import { coarseShapeOf, compress, NODE_WEIGHTS, shapeOf } from './shape'
@@ -17,9 +17,9 @@ export interface PreparedShape {
   readonly coarse: Float64Array
   /** The linear shape's product with itself. */
   readonly linearEnergy: number
-  /** The compressed shapes' products with themselves in each part of the range. */
-  readonly compressedEnergy: Float64Array
-  readonly coarseEnergy: Float64Array
+  /** Of the compressed shapes. */
+  readonly compressedEnergy: Energy
+  readonly coarseEnergy: Energy
 }
 
 /** What is said about a reference. */
@@ -233,7 +233,7 @@ export function linearShapes(
 /** Weighted shapes made ready for matching. */
 export function shapeFrom(linear: Float64Array, coarseLinear: Float64Array): PreparedShape {
   const coarse = compressedShape(coarseLinear)
-  return { ...fineShape(linear), coarse, coarseEnergy: productsOf(coarse, coarse, null) }
+  return { ...fineShape(linear), coarse, coarseEnergy: energyOf(productsOf(coarse, coarse, null)) }
 }
 
 function fineShape(linear: Float64Array): Omit<PreparedShape, 'coarse' | 'coarseEnergy'> {
@@ -242,7 +242,7 @@ function fineShape(linear: Float64Array): Omit<PreparedShape, 'coarse' | 'coarse
     linear,
     compressed,
     linearEnergy: sumOf(productsOf(linear, linear, null)),
-    compressedEnergy: productsOf(compressed, compressed, null),
+    compressedEnergy: energyOf(productsOf(compressed, compressed, null)),
   }
 }
 

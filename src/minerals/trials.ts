@@ -11,15 +11,27 @@ import { dot, sumOf } from './likeness'
 import { GRID } from './work-grid'
 
 /** A set of references with its best amounts. */
-export interface Trial {
-  readonly chosen: readonly number[]
-  readonly amounts: Float64Array
-  /** Each part's length in the model over the sum of all lengths. */
-  readonly shares: readonly number[]
-  /** Cosine of the compressed shapes of model and scan. */
-  readonly score: number
+export class Trial {
+  #score: number | null = null
+
+  constructor(
+    readonly chosen: readonly number[],
+    readonly amounts: Float64Array,
+    /** Each part's length in the model over the sum of all lengths. */
+    readonly shares: readonly number[],
+    private readonly price: number,
+    private readonly cosine: (trial: Trial) => number,
+  ) {}
+
+  /** Cosine of the compressed shapes of model and scan; worked out when first asked for. */
+  get score(): number {
+    return (this.#score ??= this.cosine(this))
+  }
+
   /** How near the model comes, less the price of its minerals. */
-  readonly worth: number
+  get worth(): number {
+    return -Math.log(1 - this.score + LEAST_MISFIT) - this.price
+  }
 }
 
 /**
@@ -88,13 +100,14 @@ export class Trials {
       price += isCommon(reference.group) ? PRICE : PRICE_RARE
     }
     const amounts = nonNegativeFromGram(gram, products)
-    const score = compressedCosine(this.scan, this.modelOf(chosen, amounts))
-    const worth = -Math.log(1 - score + LEAST_MISFIT) - price
-    return { chosen, amounts, shares: sharesOf(amounts, gram), score, worth }
+    return new Trial(chosen, amounts, sharesOf(amounts, gram), price, this.cosineOf)
   }
 
+  private readonly cosineOf = (trial: Trial): number =>
+    compressedCosine(this.scan, this.modelOf(trial))
+
   /** The shapes of a set, each times its amount; overwritten by the next. */
-  private modelOf(chosen: readonly number[], amounts: Float64Array): Float64Array {
+  private modelOf({ chosen, amounts }: Trial): Float64Array {
     const model = modelled.linear.fill(0)
     for (let k = 0; k < chosen.length; k++) {
       const amount = amounts[k]
@@ -105,7 +118,7 @@ export class Trials {
     return model
   }
 
-  /** What each reference would take away of the misfit; 0 for those that may not join. */
+  /** What each reference that may join would take away of the misfit; 0 for the others. */
   private gainsBeside({ chosen, amounts }: Trial): Float64Array {
     const rows = chosen.map((i) => this.gramRow(i))
     const limits = chosen.map((i, k) => ALIKE * Math.sqrt(rows[k][i]))
@@ -116,9 +129,7 @@ export class Trials {
       let left = product
       for (let k = 0; k < rows.length; k++) left -= amounts[k] * rows[k][j]
       if (!(left > 0) || reference.silent || groups.includes(reference.group)) continue
-      const length = Math.sqrt(energy)
-      if (rows.some((row, k) => row[j] > limits[k] * length)) continue
-      gains[j] = (left * left) / (energy + 1e-12)
+      if (!isAlike(rows, limits, j, Math.sqrt(energy))) gains[j] = (left * left) / (energy + 1e-12)
     }
     return gains
   }
@@ -127,10 +138,16 @@ export class Trials {
   private firstOf(gains: Float64Array): number[] {
     const taken = new Map<string, number>()
     const first: number[] = []
+    const able = indicesAbove(gains, 0)
     while (first.length < TRIED) {
-      let index = 0
-      for (let j = 1; j < gains.length; j++) if (gains[j] > gains[index]) index = j
-      if (!(gains[index] > 0)) break
+      let index = -1
+      let most = 0
+      for (let i = 0; i < able.length; i++) {
+        if (!(gains[able[i]] > most)) continue
+        index = able[i]
+        most = gains[index]
+      }
+      if (index < 0) break
       gains[index] = 0
       const { mineral } = this.matches[index].reference
       const count = taken.get(mineral) ?? 0
@@ -147,17 +164,40 @@ export class Trials {
   }
 }
 
+/** Whether a reference, by its place and its shape's length, is too like one of some to join them. */
+function isAlike(
+  rows: readonly Float64Array[],
+  limits: readonly number[],
+  index: number,
+  length: number,
+): boolean {
+  for (let k = 0; k < rows.length; k++) if (rows[k][index] > limits[k] * length) return true
+  return false
+}
+
+/** Where values are larger than a limit. */
+function indicesAbove(values: Float64Array, limit: number): Int32Array {
+  const indices = new Int32Array(values.length)
+  let count = 0
+  for (let i = 0; i < values.length; i++) if (values[i] > limit) indices[count++] = i
+  return indices.subarray(0, count)
+}
+
 /** Lengths are the roots of the diagonal of the shapes' products, times the amounts. */
 function sharesOf(amounts: Float64Array, gram: Float64Array): number[] {
   const n = amounts.length
-  const lengths = Array.from(amounts, (amount, k) => amount * Math.sqrt(gram[k * n + k]))
-  const total = lengths.reduce((sum, length) => sum + length, 0)
+  const lengths: number[] = []
+  let total = 0
+  for (let k = 0; k < n; k++) {
+    lengths.push(amounts[k] * Math.sqrt(gram[k * n + k]))
+    total += lengths[k]
+  }
   return lengths.map((length, k) => (total > 0 ? length / total : k === 0 ? 1 : 0))
 }
 
 /** Cosine between the scan's and a model's compressed shapes. */
 export function compressedCosine(scan: ScanShape, model: Float64Array): number {
   const shape = compressedShape(model, modelled.compressed)
-  const energy = sumOf(scan.compressedEnergy) * dot(shape, shape)
+  const energy = sumOf(scan.compressedEnergy.parts) * dot(shape, shape)
   return dot(scan.compressed, shape) / Math.sqrt(energy + 1e-20)
 }

@@ -56,6 +56,16 @@ const MOST_APART = 30
 interface Averaging {
   readonly starts: Int32Array
   readonly weights: readonly Float64Array[]
+  /** Sums of each node's weights and of their squares, for nodes without a gap. */
+  readonly totals: Float64Array
+  readonly squares: Float64Array
+}
+
+/** Sums over the channels of one node that have a value. */
+interface NodeSums {
+  readonly sum: number
+  readonly total: number
+  readonly squares: number
 }
 
 const averagings = new WeakMap<Float64Array, Averaging>()
@@ -73,17 +83,7 @@ export function toGrid(spectrum: Spectrum): OnGrid | null {
   const variance = new Float64Array(GRID.length)
   let count = 0
   for (let node = 0; node < GRID.length; node++) {
-    const weights = averaging.weights[node]
-    let sum = 0
-    let total = 0
-    let squares = 0
-    for (let k = 0; k < weights.length; k++) {
-      const value = spectrum.reflectance[averaging.starts[node] + k]
-      if (Number.isNaN(value)) continue
-      sum += weights[k] * value
-      total += weights[k]
-      squares += weights[k] * weights[k]
-    }
+    const { sum, total, squares } = sumsAt(node, averaging, spectrum.reflectance)
     if (total < 0.5) continue
     const mean = Math.max(sum / total, DARKEST)
     known[node] = 1
@@ -95,6 +95,27 @@ export function toGrid(spectrum: Spectrum): OnGrid | null {
   bridge(log, known)
   closeGaps(known)
   return { log, known: sharedMask(known), variance }
+}
+
+/** A node's sums; where no channel is a gap, those of the weights are known beforehand. */
+function sumsAt(node: number, averaging: Averaging, reflectance: ArrayLike<number>): NodeSums {
+  const weights = averaging.weights[node]
+  const start = averaging.starts[node]
+  let sum = 0
+  for (let k = 0; k < weights.length; k++) sum += weights[k] * reflectance[start + k]
+  if (!Number.isNaN(sum))
+    return { sum, total: averaging.totals[node], squares: averaging.squares[node] }
+  let total = 0
+  let squares = 0
+  sum = 0
+  for (let k = 0; k < weights.length; k++) {
+    const value = reflectance[start + k]
+    if (Number.isNaN(value)) continue
+    sum += weights[k] * value
+    total += weights[k]
+    squares += weights[k] * weights[k]
+  }
+  return { sum, total, squares }
 }
 
 /** Masks under way, the one met last at the end; more than these are forgotten. */
@@ -163,7 +184,14 @@ function averagingOf(wavelengths: Float64Array): Averaging {
     const t = (nm - wavelengths[after - 1]) / (wavelengths[after] - wavelengths[after - 1])
     return Float64Array.of(1 - t, t)
   })
-  const averaging = { starts, weights }
+  const summed = (list: Float64Array, term: (weight: number) => number) =>
+    list.reduce((sum, weight) => sum + term(weight), 0)
+  const averaging = {
+    starts,
+    weights,
+    totals: Float64Array.from(weights, (list) => summed(list, (weight) => weight)),
+    squares: Float64Array.from(weights, (list) => summed(list, (weight) => weight * weight)),
+  }
   averagings.set(wavelengths, averaging)
   return averaging
 }
