@@ -35,6 +35,8 @@ function writeFiles(folder: string): void {
   }
   writeFileSync(join(folder, 'photos', 'RC-1 wall.jpg'), bytesOf('plain.jpg'))
   writeFileSync(join(folder, 'photos', 'camp.webp'), bytesOf('lossy-bare.webp'))
+  // Its name fits a station, and no station can take it.
+  writeFileSync(join(folder, 'photos', 'RC-2 face.heic'), '\0\0\0\x18ftypheic\0\0\0\0mif1heic')
 }
 
 describe.skipIf(!canBrowse)('photos of a station', () => {
@@ -121,8 +123,9 @@ describe.skipIf(!canBrowse)('photos of a station', () => {
     await page.locator('summary', { hasText: 'Photos at no station' }).click()
     await page.getByText('its name fits RC-1').waitFor()
     await page.getByText('1 photo fits no station by name, place or time').waitFor()
+    await page.getByText('RC-2 face.heic: a HEIC picture').waitFor()
     await page.getByRole('button', { name: 'Add RC-1 wall.jpg to RC-1' }).click()
-    await page.locator('summary', { hasText: /Photos at no station\s*1 photo/ }).waitFor()
+    await page.locator('summary', { hasText: /Photos at no station\s*2 photos/ }).waitFor()
     await saved()
   })
 

@@ -8,16 +8,26 @@ import { pictureHead } from '../../readers/picture'
 const BEGINNING = 262_144
 const MOST_BYTES = 60_000_000
 
-/** A photo of the project's files and what its EXIF says; nothing said where it cannot be read. */
-export async function readLoose({ path, size, peek, read }: InputSource): Promise<LoosePhoto> {
-  if (size > MOST_BYTES) return { path, exif: readExif(null) }
+/** A photo that was looked at. */
+export interface LookedAt extends LoosePhoto {
+  /** Why it cannot become a station's photo, in words; null where it can. */
+  readonly trouble: string | null
+}
+
+/** A photo of the project's files, what its EXIF says, and what keeps it from being taken in. */
+export async function readLoose({ path, size, peek, read }: InputSource): Promise<LookedAt> {
+  const nothing = { path, exif: readExif(null) }
+  if (size > MOST_BYTES) {
+    return { ...nothing, trouble: `${Math.round(size / 1e6)} MB, more than 60: save it smaller` }
+  }
   try {
     let head = peek ? pictureHead(await peek(BEGINNING)) : null
     const isWhole = typeof head === 'object' && head !== null && head.format === 'JPEG'
     if (!isWhole) head = pictureHead(await read())
-    return { path, exif: readExif(typeof head === 'string' ? null : (head?.exif ?? null)) }
+    if (typeof head === 'string') return { ...nothing, trouble: head }
+    return { path, exif: readExif(head?.exif ?? null), trouble: null }
   } catch {
     // A file that has gone meanwhile: adding it will say so.
-    return { path, exif: readExif(null) }
+    return { ...nothing, trouble: null }
   }
 }
