@@ -1,5 +1,6 @@
 /** The walk that makes a surface surest within its time. */
-import { beginRoute, continueRoute, type OrienteeringProblem, type Route } from './orienteering'
+import { beginRoute, continueRoute } from './orienteering'
+import type { OrienteeringProblem, Route } from './orienteering-problem'
 import { fallBy, withStationAt, type Errors } from './worth'
 
 /** Rounds of the search: with more, one in thirty walks among 66 places was a little better. */

@@ -5,12 +5,8 @@
  * `npx tsx tests/bench/traverse.ts`
  */
 import { pathToFileURL } from 'node:url'
-import {
-  beginRoute,
-  continueRoute,
-  type OrienteeringProblem,
-  type Route,
-} from '../../src/traverse/orienteering'
+import { beginRoute, continueRoute } from '../../src/traverse/orienteering'
+import type { OrienteeringProblem, Route } from '../../src/traverse/orienteering-problem'
 import { BEST_SCORES, instances, problemOf } from '../traverse/instances'
 import { seeded } from '../surfaces/scatter'
 import { duration, measured, type Figure } from './figure'

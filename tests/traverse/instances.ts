@@ -1,7 +1,7 @@
 /** The instances of Tsiligirides' first orienteering problem (1984), which lie beside the project. */
 import { existsSync, readdirSync, readFileSync } from 'node:fs'
 import { join } from 'node:path'
-import type { OrienteeringProblem } from '../../src/traverse/orienteering'
+import type { OrienteeringProblem } from '../../src/traverse/orienteering-problem'
 
 const FOLDER = join(process.cwd(), '../shared/routing')
 

@@ -1,12 +1,8 @@
 /** The choice of stops: published best scores, exhaustive search, and what must always hold. */
 import fc from 'fast-check'
 import { expect, test } from 'vitest'
-import {
-  beginRoute,
-  continueRoute,
-  type OrienteeringProblem,
-  type Route,
-} from '../../src/traverse/orienteering'
+import { beginRoute, continueRoute } from '../../src/traverse/orienteering'
+import type { OrienteeringProblem, Route } from '../../src/traverse/orienteering-problem'
 import { uniform } from '../spectra/chance'
 import { BEST_SCORES, instances, instancesMissing, problemOf } from './instances'
 
