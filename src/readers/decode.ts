@@ -31,9 +31,9 @@ export function decodeText(whole: Uint8Array, said?: Encoding): DecodedText | nu
   return utf8OrWindows(bytes)
 }
 
-/** Whether more than a twentieth of the first bytes are control characters that no text has. */
+/** Whether more than a twentieth of the first thousand bytes are control characters that no text has. */
 function isBinary(bytes: Uint8Array): boolean {
-  const sample = bytes.subarray(0, SNIFFED)
+  const sample = bytes.subarray(0, SNIFFED >> 2)
   let others = 0
   for (const byte of sample)
     if (byte === 127 || (byte < 32 && (byte < 7 || byte > 13) && byte !== 26 && byte !== 27))
@@ -65,14 +65,35 @@ function utf16Order(bytes: Uint8Array): 'utf-16le' | 'utf-16be' | null {
 }
 
 function utf8OrWindows(bytes: Uint8Array): DecodedText {
-  if (isAscii(bytes)) return { bytes, encoding: 'UTF-8' }
-  try {
-    new TextDecoder('utf-8', { fatal: true }).decode(bytes)
-    return { bytes, encoding: 'UTF-8' }
-  } catch {
-    return fromLabel(bytes, 'windows-1252', 'Windows-1252')
-  }
+  if (isAscii(bytes) || isUtf8(bytes)) return { bytes, encoding: 'UTF-8' }
+  return fromLabel(bytes, 'windows-1252', 'Windows-1252')
 }
+
+/**
+ * Whether bytes are well-formed UTF-8 (The Unicode Standard 15, table 3-7). A text is as a rule
+ * ASCII but for a sign or two, and making a string of it to find out takes longer than reading it.
+ */
+function isUtf8(bytes: Uint8Array): boolean {
+  let signs = 0
+  for (let i = 0; i < bytes.length;) {
+    const lead = bytes[i++]
+    if (lead < 0x80) continue
+    signs++
+    if (lead < 0xc2 || lead > 0xf4) return false
+    const more = lead < 0xe0 ? 1 : lead < 0xf0 ? 2 : 3
+    // The second byte keeps out what is too long, surrogates, and what lies beyond U+10FFFF.
+    const low = lead === 0xe0 ? 0xa0 : lead === 0xf0 ? 0x90 : 0x80
+    const high = lead === 0xed ? 0x9f : lead === 0xf4 ? 0x8f : 0xbf
+    if (i + more > bytes.length || bytes[i] < low || bytes[i] > high) return false
+    for (let k = 1; k < more; k++) if ((bytes[i + k] & 0xc0) !== 0x80) return false
+    i += more
+    if (signs <= FEW_SIGNS && isAscii(bytes.subarray(i))) return true
+  }
+  return true
+}
+
+/** After each of the first few signs the rest is looked at sixteen bytes at a time. */
+const FEW_SIGNS = 8
 
 /** Whether no byte is above 127, sixteen at a time. */
 function isAscii(bytes: Uint8Array): boolean {

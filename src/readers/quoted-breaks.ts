@@ -5,6 +5,8 @@ import { nextLine, QUOTE } from './lines'
 
 /** Headings stand in the first bytes of a file. */
 const LOOKED_AT = 100_000
+/** And the first quote, if there are any, in the first of these. */
+const FIRST_QUOTE = 8192
 /** Longer text in quotes has lost its closing quote. Bytes. */
 const LONGEST_CELL = 2000
 const DELIMITERS = new Set([9, 44, 59])
@@ -17,7 +19,7 @@ const DELIMITERS = new Set([9, 44, 59])
  */
 export function withoutQuotedBreaks(text: TextFile): TextFile {
   const { bytes } = text
-  const quote = bytes.subarray(0, LOOKED_AT).indexOf(QUOTE)
+  const quote = bytes.subarray(0, FIRST_QUOTE).indexOf(QUOTE)
   if (quote < 0) return text
   const records: Record[] = []
   for (let at = 0; at < Math.min(bytes.length, LOOKED_AT);) {

@@ -59,7 +59,16 @@ function isPlainBeginning(bytes: Uint8Array): boolean {
   const byte = bytes[i]
   if (byte >= 48 && byte <= 57) return true
   const letter = byte | 32
-  return letter >= 97 && letter <= 122 && !'bgnr'.includes(String.fromCharCode(letter))
+  return letter >= 97 && letter <= 122 && !OF_LETTERS.some((word) => beginsWith(bytes, i, word))
+}
+
+/** Signatures of letters alone, small. */
+const OF_LETTERS = ['gif', 'ncols', 'riff', 'rar']
+
+function beginsWith(bytes: Uint8Array, at: number, word: string): boolean {
+  for (let i = 0; i < word.length; i++)
+    if ((bytes[at + i] | 32) !== word.charCodeAt(i)) return false
+  return true
 }
 
 function textSignature(text: string): Signature {

@@ -2,7 +2,8 @@
  * How fast the reading stage of `npm run map` is: two-column files of 2,151 lines, their layout
  * found, their digests taken, beside numpy.loadtxt that is told the layout.
  *
- * `npx tsx tests/bench/reading.ts` reads 4,000 files; with `large` 10,000.
+ * `npx tsx tests/bench/reading.ts` reads 4,000 files; with `large` 10,000. Files of which each has a
+ * head of its own are read beside them, by processor time and without a peer, which knows no heads.
  */
 import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs'
 import { tmpdir } from 'node:os'
@@ -21,12 +22,41 @@ const CHANNELS = 2151
 const ROUNDS = 3
 const REPEATS = 5
 
+/** What stands above the numbers: the heading alone, or fifteen lines that differ from scan to scan. */
+export type Heads = 'alike' | 'own'
+
+function headOf(scan: number, heads: Heads): string {
+  const heading = 'Wavelength\tReflectance\r\n'
+  if (heads === 'alike') return heading
+  const minutes = 2 * scan
+  const clock = (since: number): string =>
+    new Date(Date.UTC(2024, 4, 6, 9) + 60_000 * since).toISOString().slice(0, 19)
+  const lines = [
+    `Name: S${String(scan).padStart(5, '0')}`,
+    `Sample: GR-${1000 + Math.floor(scan / 3)}`,
+    `Time: ${clock(minutes)}-04:00`,
+    `White reference: ${clock(minutes - (scan % 14))}-04:00`,
+    `Latitude: ${(-24.1 - scan / 1e5).toFixed(6)}`,
+    `Longitude: ${(-69.1 + scan / 2e5).toFixed(6)}`,
+    `Elevation: ${2000 + (scan % 97)} m`,
+    `GPS accuracy: ${(3 + (scan % 5)).toFixed(1)} m`,
+    'Operator: nobody',
+    'Instrument: invented',
+    `Battery: ${(12.6 - (scan % 40) / 50).toFixed(2)} V`,
+    `Temperature: ${(18 + (scan % 23) / 2).toFixed(1)} °C`,
+    `Integration time: ${17 * (1 + (scan % 4))} ms`,
+    `Averages: ${30 + (scan % 3)}`,
+    `Comment: face ${scan % 11}, dry`,
+  ]
+  return `${lines.join('\r\n')}\r\n${heading}`
+}
+
 /**
  * Writes two-column text scans, no two alike, from a fixed seed.
  *
  * @returns their bytes in all
  */
-export function writeTwoColumnScans(folder: string, count: number): number {
+export function writeTwoColumnScans(folder: string, count: number, heads: Heads = 'alike'): number {
   let bytes = 0
   const random = seeded(20_261_125)
   for (let scan = 0; scan < count; scan++) {
@@ -36,11 +66,11 @@ export function writeTwoColumnScans(folder: string, count: number): number {
       const depth = 0.3 * Math.exp(-(((nm - 2200 - (scan % 20)) / 30) ** 2))
       return `${nm}\t${(level * (1 - depth) + 0.002 * random()).toFixed(6)}`
     })
-    const text = `Wavelength\tReflectance\r\n${lines.join('\r\n')}\r\n`
+    const text = `${headOf(scan, heads)}${lines.join('\r\n')}\r\n`
     const path = join(folder, `day-${scan % 10}`, `S${String(scan).padStart(5, '0')}.txt`)
     if (scan < 10) mkdirSync(join(folder, `day-${scan}`), { recursive: true })
     writeFileSync(path, text)
-    bytes += text.length
+    bytes += Buffer.byteLength(text)
   }
   return bytes
 }
@@ -129,8 +159,35 @@ export async function* benchReading(large = false): AsyncIterable<Figure> {
         pool.close()
       }
     }
+    yield* ownHeads(join(folder, 'own'), count, startNodePool)
   } finally {
     rmSync(folder, { recursive: true })
+  }
+}
+
+/** Files with fifteen lines of their own above the numbers: a folder is read once, by fresh workers. */
+async function* ownHeads(
+  folder: string,
+  count: number,
+  startNodePool: Awaited<ReturnType<typeof buildPool>>,
+): AsyncIterable<Figure> {
+  const input = join(folder, 'here', 'scans')
+  mkdirSync(input, { recursive: true })
+  const megabytes = writeTwoColumnScans(input, count, 'own') / 1e6
+  for (const threads of [1, 2]) {
+    const pool = startNodePool(threads)
+    try {
+      const first = await stage(pool, input, count)
+      const later: Times[] = []
+      for (let i = 0; i < REPEATS; i++) later.push(await stage(pool, input, count))
+      const what = `reading ${count} two-column files of ${CHANNELS} lines, each with a head of its own`
+      const figure = (name: string, { processor }: Times): Figure =>
+        speed(`${what}, by processor time, ${name}`, megabytes / processor, 'MB/s', threads)
+      yield figure('the first pass of fresh workers', first)
+      yield figure('later passes', middle(later))
+    } finally {
+      pool.close()
+    }
   }
 }
 
