@@ -1,8 +1,10 @@
 /** Which column of a table is what: found from its headings, and without them from its numbers. */
 import type { Body } from './body'
 import {
+  isBesideHeading,
   isChannelHeading,
   isDarkHeading,
+  isDerivedHeading,
   isOtherQuantity,
   isPanelHeading,
   isReflectanceHeading,
@@ -40,7 +42,9 @@ export function rolesOf(body: Body, headings: readonly string[] | null, columns:
     const scans = others.filter((column) => column > wavelength)
     return { wavelength, scans, ratio: null, layout: plainLayout }
   }
-  const reflectance = others.filter((column) => isReflectanceHeading(headings[column]))
+  const reflectance = others.filter(
+    (column) => isReflectanceHeading(headings[column]) && !isDerivedHeading(headings[column]),
+  )
   if (reflectance.length > 0) {
     const layout = others.length > reflectance.length ? 'reflectance by its heading' : plainLayout
     const scans = reflectance.filter((column) => !isSpreadHeading(headings[column]))
@@ -49,7 +53,10 @@ export function rolesOf(body: Body, headings: readonly string[] | null, columns:
   const ratio = ratioOf(headings, others)
   if (ratio !== null) return { wavelength, scans: [], ratio, layout: 'panel and spot' }
   const perhaps = others.filter(
-    (column) => !isSpreadHeading(headings[column]) && !isChannelHeading(headings[column]),
+    (column) =>
+      !isSpreadHeading(headings[column]) &&
+      !isChannelHeading(headings[column]) &&
+      !isBesideHeading(headings[column]),
   )
   const reflecting = perhaps.filter((column) => !isOtherQuantity(headings[column]))
   // Where all of them are something else, the reader says so.

@@ -199,7 +199,7 @@ const PLAIN_HEADING =
 
 /** The heading where it names the scan, else a name in the metadata, else the file's own. */
 function scanName(file: string, preamble: Preamble, column: number, scans: number): string {
-  const own = headingName(preamble, column)
+  const own = headingName(preamble, column) ?? nameInRows(preamble, column)
   if (own !== null) return own
   const named = nameInHead(preamble, column) ?? stemOf(file)
   const heading = preamble.headings?.[column] ?? ''
@@ -210,6 +210,16 @@ function scanName(file: string, preamble: Preamble, column: number, scans: numbe
 /** The name that the head gives, in a column's heading or in a line of its own; or null. */
 function nameInHead(preamble: Preamble, column: number): string | null {
   return headingName(preamble, column) ?? recognise(preamble.metadata).name
+}
+
+/** A name in a row of its own above or below the headings: beside nothing, or beside a word for names. */
+function nameInRows({ columnRows }: Preamble, column: number): string | null {
+  const row = columnRows.find(([first]) => {
+    const field = fieldOf(first)
+    return first === '' || field === 'name' || field === 'sample'
+  })
+  const name = row?.[column] ?? ''
+  return /\p{L}|\d/u.test(name) ? name : null
 }
 
 /** A column's heading, where it names the scan rather than what was measured; or null. */

@@ -65,7 +65,8 @@ function utf16Order(bytes: Uint8Array): 'utf-16le' | 'utf-16be' | null {
 }
 
 function utf8OrWindows(bytes: Uint8Array): DecodedText {
-  if (isAscii(bytes) || isUtf8(bytes)) return { bytes, encoding: 'UTF-8' }
+  if (isAscii(bytes)) return { bytes, encoding: 'UTF-8' }
+  if (isUtf8(bytes)) return { bytes: withBlanks(bytes), encoding: 'UTF-8' }
   return fromLabel(bytes, 'windows-1252', 'Windows-1252')
 }
 
@@ -111,7 +112,33 @@ function isAscii(bytes: Uint8Array): boolean {
 }
 
 function fromLabel(bytes: Uint8Array, label: string, encoding: Encoding): DecodedText {
-  return { bytes: new TextEncoder().encode(new TextDecoder(label).decode(bytes)), encoding }
+  const decoded = new TextEncoder().encode(new TextDecoder(label).decode(bytes))
+  return { bytes: withBlanks(decoded), encoding }
+}
+
+/** Blanks that do not break a line (U+00A0, U+202F) as plain ones: they stand between cells too. */
+function withBlanks(bytes: Uint8Array): Uint8Array {
+  const isAt = (i: number): number =>
+    bytes[i] === 0xc2 && bytes[i + 1] === 0xa0
+      ? 2
+      : bytes[i] === 0xe2 && bytes[i + 1] === 0x80 && bytes[i + 2] === 0xaf
+        ? 3
+        : 0
+  const first = nextOf(bytes, 0, isAt)
+  if (first < 0) return bytes
+  const made = bytes.slice()
+  let to = first
+  for (let i = first; i < bytes.length;) {
+    const length = bytes[i] < 0x80 ? 0 : isAt(i)
+    made[to++] = length === 0 ? bytes[i] : 32
+    i += Math.max(1, length)
+  }
+  return made.subarray(0, to)
+}
+
+function nextOf(bytes: Uint8Array, start: number, isAt: (i: number) => number): number {
+  for (let i = start; i < bytes.length; i++) if (bytes[i] >= 0x80 && isAt(i) > 0) return i
+  return -1
 }
 
 const decoder = new TextDecoder('utf-8')

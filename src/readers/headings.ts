@@ -110,6 +110,18 @@ export function isSpreadHeading(heading: string): boolean {
   )
 }
 
+/** Whether a heading names what was worked out of reflectance: read as such it would mislead. */
+export function isDerivedHeading(heading: string): boolean {
+  return /\b(continuum|hull|deriv\w*|derivative|normali[sz]ed)\b/u.test(allWords(heading))
+}
+
+/** Whether a heading names what stands beside each channel: widths, flags, temperatures. */
+export function isBesideHeading(heading: string): boolean {
+  return /^((fwhm|band ?widths?|(spectral )?resolution|halbwertsbreite|ancho de banda|largura de banda)\b.*|flags?|quality|mask|saturat(ed|ion)|temp(erature)?|int(egration)? time)$/u.test(
+    headingWords(heading),
+  )
+}
+
 /** Whether a heading numbers the channels. */
 export function isChannelHeading(heading: string): boolean {
   return /^(chan(nel)?s?|pixels?|index|row|no|nr|n|band)( no| nr| number)?$/u.test(

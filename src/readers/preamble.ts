@@ -139,6 +139,21 @@ function isHint(row: string): boolean {
   return !/[:=]/.test(row) && row.split(/[\s,;]+/).some(isWavelengthHeading)
 }
 
+/** Splits at a sign that stands outside quotes; those that do not close part nothing. */
+function quotedCells(line: string, sign: string): string[] {
+  const parts = line.split(sign)
+  if (!line.includes('"')) return parts
+  const cells: string[] = []
+  let open: string | null = null
+  for (const part of parts) {
+    const whole: string = open === null ? part : `${open}${sign}${part}`
+    const isOpen = /^\s*"/.test(whole) && (whole.split('"').length - 1) % 2 === 1
+    open = isOpen ? whole : null
+    if (!isOpen) cells.push(whole)
+  }
+  return open === null ? cells : parts
+}
+
 /** A line's cells where there is one a column, by the table's delimiter or another. */
 function headingCells(row: string, format: CellFormat): string[] | null {
   const line = row.replace(/^\s*(?:#|%|\/\/)\s*/, '')
@@ -146,7 +161,7 @@ function headingCells(row: string, format: CellFormat): string[] | null {
   const tries: (string | RegExp)[] =
     sign === null ? ['\t', /\t+|\s{2,}/, /\s+(?![([])/, /\s+/, ',', ';'] : [sign, '\t', /\s{2,}/]
   for (const by of tries) {
-    const cells = line.split(by).map((cell) =>
+    const cells = (typeof by === 'string' ? quotedCells(line, by) : line.split(by)).map((cell) =>
       cell
         .trim()
         .replace(/^"(.*)"$/, '$1')

@@ -50,12 +50,17 @@ export function rowFaultWords(
   }
 }
 
+/** What is advised where a cell looks like nothing known. */
+export const PLAIN_ADVICE = 'correct the cell or export it again'
+
 /** What to do about a cell that is no number, by what it looks like. */
-function numberAdvice(cell: string): string {
+export function numberAdvice(cell: string): string {
   if (/^[-+−]?\d{1,3}([.,’'\s]\d{3})+([.,]\d+)?$/u.test(cell))
     return 'export numbers without a mark between thousands'
   if (/^#{2,}$/.test(cell)) return 'widen the column in the spreadsheet and save the table again'
   if (/^[-+−]?[\d.,]+\s*(%|nm|µm|μm|um|cm-1|cm⁻¹)$/u.test(cell))
     return 'put units into the heading, not into cells'
-  return 'correct the cell or export it again'
+  if (/^[-+−]?[\d.]+[,;\t]\s*[-+−]?[\d.]+/u.test(cell))
+    return 'take off the quotes that make each row one cell'
+  return PLAIN_ADVICE
 }

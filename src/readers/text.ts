@@ -14,6 +14,7 @@ import {
 import {
   areAssays,
   isChannelHeading,
+  isOtherQuantity,
   isPlaceHeading,
   isReflectanceHeading,
   isWavelengthHeading,
@@ -26,6 +27,7 @@ import { fieldOf } from './recognise'
 import { withoutQuotedBreaks } from './quoted-breaks'
 import { readPreamble, type Preamble } from './preamble'
 import { leftOut, quoted } from './result'
+import { numberAdvice, PLAIN_ADVICE } from './row-problem'
 import { readStacked } from './stacked'
 import { readTable } from './table'
 import { pairDelimiter, type TextFile } from './text-file'
@@ -77,6 +79,10 @@ function readNumberRows(text: TextFile, head: Head): ReadResult {
   const preamble = readPreamble(bytes, head.lines.slice(0, first), format)
   const line = head.lines[first]
   if (isSampleTable(text, line, format, preamble)) {
+    if (hasOnlyChannels(preamble.headings ?? [])) {
+      const problem = 'channels that are numbered, without wavelengths'
+      return leftOut(text.file, line.number, problem, 'export the wavelengths beside them')
+    }
     return tableAt(text, head, Math.max(0, preamble.headingLine), format.delimiter)
   }
   if (preamble.damaged >= 0) return damagedLine(text, head.lines[preamble.damaged])
@@ -175,6 +181,12 @@ function isSampleTable(
   return !isPlausibleAxis(body.columns[isChannelHeading(headings[0]) ? 1 : 0])
 }
 
+/** Whether headings name channels and a quantity of light, and no wavelengths. */
+function hasOnlyChannels([first, ...others]: readonly string[]): boolean {
+  if (!isChannelHeading(first ?? '') || others.some(isPlaceHeading)) return false
+  return others.some((heading) => isReflectanceHeading(heading) || isOtherQuantity(heading))
+}
+
 /** What a table's first column may be that no axis of wavelengths is called. */
 const FIRST_OF_TABLE: ReadonlySet<string> = new Set([
   'hole',
@@ -210,15 +222,18 @@ function readTextRows(text: TextFile, head: Head): ReadResult {
   if (format !== null) {
     const wide = findWide(text, head.lines.slice(0, format.first + 1), format.delimiter)
     if (wide !== null) return readWideUnder(text, head, wide, format.delimiter)
+    const below = wideBelow(text, head, format.first, format.delimiter)
+    if (below !== null) return readWideUnder(text, head, below, format.delimiter)
     const first = firstHeading(text, head, format.first, format.delimiter)
     const heading = head.lines[first]
     const cells = cellTexts(text.bytes, heading, format.delimiter)
+    if (cells.some(isWavelengthHeading) && cells.some(isSampleName)) return longTable(text, heading)
     if (cells.some(isWavelengthHeading)) return notNumeric(text, head, first + 1)
     const beginsWithNumber = !Number.isNaN(Number(cells[0] || NaN))
     if (beginsWithNumber) return notNumeric(text, head, first)
-    const below = head.lines.at(first + 1)
-    const isParted = below !== undefined && partedHeading(text, heading, below, format.delimiter)
-    if (isParted && isTableOfPlaces(text, head, below, format.delimiter))
+    const next = head.lines.at(first + 1)
+    const isParted = next !== undefined && partedHeading(text, heading, next, format.delimiter)
+    if (isParted && isTableOfPlaces(text, head, next, format.delimiter))
       return tableAt(text, head, first + 1, format.delimiter)
     if (isTableHeading(cells) && isTableOfPlaces(text, head, heading, format.delimiter))
       return tableAt(text, head, first, format.delimiter)
@@ -243,6 +258,15 @@ function firstHeading(text: TextFile, head: Head, index: number, delimiter: numb
   }
   const found = head.lines.findIndex((line, i) => i >= index && !isTitle(line))
   return found < 0 ? index : found
+}
+
+/** Wavelengths in the line under one that is all but empty, as under a cell merged over them; or null. */
+function wideBelow(text: TextFile, head: Head, index: number, delimiter: number): FoundWide | null {
+  const cells = cellTexts(text.bytes, head.lines[index], delimiter)
+  const filled = cells.filter((cell) => cell !== '').length
+  if (filled > 0.3 * cells.length || index + 1 >= head.lines.length) return null
+  const found = findWide(text, [head.lines[index + 1]], delimiter)
+  return found && { ...found, index: index + 1 }
 }
 
 /** The table under a heading, whose first words may stand in the line above. */
@@ -302,6 +326,18 @@ function isTableOfPlaces(
   })
 }
 
+function isSampleName(heading: string): boolean {
+  const field = fieldOf(heading)
+  return field === 'name' || field === 'sample'
+}
+
+/** A table of a row for each wavelength of each sample. */
+function longTable(text: TextFile, heading: HeadLine): ReadResult {
+  const problem = 'a table with a row for each wavelength of each sample'
+  const advice = 'turn it so that each scan has a row or a column of its own'
+  return leftOut(text.file, heading.number, problem, advice)
+}
+
 function damagedLine(text: TextFile, line: HeadLine): ReadResult {
   const row = quoted(textOf(text.bytes, line.start, Math.min(line.end, line.start + 200)))
   const problem = `${row} stands just above the numbers and is neither their heading nor a row`
@@ -310,11 +346,15 @@ function damagedLine(text: TextFile, line: HeadLine): ReadResult {
 
 function notNumeric(text: TextFile, head: Head, index: number): ReadResult {
   const line = head.lines[Math.min(index, head.lines.length - 1)]
-  const row = quoted(textOf(text.bytes, line.start, Math.min(line.end, line.start + 200)))
+  const row = textOf(text.bytes, line.start, Math.min(line.end, line.start + 200))
+  const cells = row.split(/[\t;,]/)
+  const advice = cells
+    .map((cell) => numberAdvice(cell.trim()))
+    .find((words) => words !== PLAIN_ADVICE)
   return leftOut(
     text.file,
     line.number,
-    `${row} stands where numbers should`,
-    'export the scan again as numbers',
+    `${quoted(row)} stands where numbers should`,
+    advice ?? 'export the scan again as numbers',
   )
 }

@@ -8,7 +8,7 @@ import { CellSplitter, isBlank, lineEnd, LONGEST_LINE, nextLine } from './lines'
 import { axisWords, lookOf } from './look'
 import { COMMA, isDeleted, isGapMark, parseNumber, POINT } from './numbers'
 import { OTHER_QUANTITY_ADVICE, otherQuantity } from './other-quantity'
-import { recognise } from './recognise'
+import { fieldOf, recognise } from './recognise'
 import { leftOut, quoted, stemOf } from './result'
 import { rowFaultWords } from './row-problem'
 import { delimiterName, type TextFile } from './text-file'
@@ -126,6 +126,8 @@ class WideReader {
   private first: ReadResult | null = null
   private decimal: number
   private row = 0
+  /** Whether a heading says which column names the scans or samples. */
+  private readonly hasNames: boolean
 
   constructor(
     private readonly text: TextFile,
@@ -134,6 +136,10 @@ class WideReader {
     private readonly metadata: Readonly<Record<string, string>>,
   ) {
     this.decimal = text.overrides.decimal === ',' ? COMMA : POINT
+    this.hasNames = heading.cells.some((cell, c) => {
+      const field = c < heading.from || c >= heading.to ? fieldOf(cell) : null
+      return field === 'name' || field === 'sample'
+    })
   }
 
   read(start: number, firstLine: number): void {
@@ -278,7 +284,8 @@ class WideReader {
       if (c >= from && c < to) continue
       const value = textOf(this.text.bytes, this.cells.starts[c], this.cells.ends[c])
       if (value === '') continue
-      const heading = cells[c] === '' ? (c === 0 ? 'name' : `column ${c + 1}`) : cells[c]
+      const isName = c === 0 && !this.hasNames
+      const heading = cells[c] === '' ? (isName ? 'name' : `column ${c + 1}`) : cells[c]
       metadata[heading] = value.replaceAll('""', '"')
     }
     return metadata

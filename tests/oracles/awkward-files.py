@@ -138,6 +138,44 @@ def columns():
         *[scan(kind=k, name=f"Rock {'AB'[k]} (%)") for k in range(2)])
 
 
+def more_columns():
+    r, s = reflectance(NM), reflectance(NM, 1)
+    widths = 3 + NM / 400
+    add("widths of channels", table("wavelength,fwhm,GR-12,Flag", [NM, widths, r, 0 * NM]),
+        scan(name="GR-12"))
+    add("worked out of reflectance",
+        table("Wavelength,Reflectance,Continuum-removed reflectance,1st derivative of reflectance",
+              [NM, r, np.round(r / 0.6, 4), 0 * NM + 0.001]), scan())
+    add("delimiters inside quotes", '"Wavelength (nm)","GR-12, face","GR-13, vein"\n'
+        + "".join(f"{a:g},{b:.4f},{c:.4f}\n" for a, b, c in zip(NM, r, s)),
+        scan(name="GR-12, face"), scan(kind=1, name="GR-13, vein"))
+    add("names above headings alike", "\tGR-12\tGR-13\nWavelength\tReflectance\tReflectance\n"
+        + "".join(f"{a:g}\t{b:.4f}\t{c:.4f}\n" for a, b, c in zip(NM, r, s)),
+        scan(name="GR-12"), scan(kind=1, name="GR-13"))
+    add("blanks that do not break", "Wavelength\u00a0Reflectance\n" + rows("\u00a0"), scan())
+    add("a spreadsheet's own first line", "sep=;\nWavelength;Reflectance\n" + rows(";", ","), scan())
+    add("lines that end the other way", ("Wavelength\tReflectance\n" + rows()).replace("\n", "\n\r"),
+        scan())
+    wide = "".join(f"{k},A{k}," + ",".join("%.4f" % v for v in reflectance(NM, k)) + "\n"
+                   for k in range(2))
+    add("wide with numbered rows", ",sample," + ",".join("%.1f" % v for v in NM) + "\n" + wide,
+        *[scan(kind=k, name=f"A{k}", sample=f"A{k}") for k in range(2)])
+    wide = "".join(f"A{k}," + ",".join("%.4f" % v for v in reflectance(NM, k)) + "\n"
+                   for k in range(2))
+    add("wide under a merged cell", "Sample,Wavelength (nm)" + "," * 43 + "\n,"
+        + ",".join("%g" % v for v in NM) + "\n" + wide,
+        *[scan(kind=k, name=f"A{k}") for k in range(2)])
+    long = "".join(f"S{k},{a:g},{b:.4f}\n" for k in range(2) for a, b in zip(NM, r))
+    add("a row for each wavelength", "sample,wavelength,reflectance\n" + long,
+        refused="a row or a column of its own")
+    add("channels alone", "Pixel\tReflectance\n" + "".join(f"{i}\t{b:.4f}\n" for i, b in enumerate(r)),
+        refused="without wavelengths")
+    add("rows in quotes", '"Wavelength,Reflectance"\n'
+        + "".join(f'"{a:g},{b:.4f}"\n' for a, b in zip(NM, r)), refused="take off the quotes")
+    add("percent in cells", "nm,R\n" + "".join(f"{a:g},{100 * b:.2f}%\n" for a, b in zip(NM, r)),
+        refused="units into the heading")
+
+
 def numbers():
     marks = ["-9999", "1.#IND", "-1.#INF", "inf", "#DIV/0!", "#NV", "—", "overflow"]
     r = reflectance(NM)
@@ -288,7 +326,7 @@ def exchange():
 
 
 def main():
-    for part in (languages, columns, numbers, other_axes, tables, fields, archives, wrong_files, exchange):
+    for part in (languages, columns, more_columns, numbers, other_axes, tables, fields, archives, wrong_files, exchange):
         part()
     json.dump(CASES, sys.stdout, ensure_ascii=False, separators=(",", ":"))
 
