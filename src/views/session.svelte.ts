@@ -8,6 +8,7 @@ import type { Snapshot, Workspace } from '../project/workspace'
 import type { Stretching } from './map-view/surface-picture'
 import { keepLook, keptLook } from './kept-look'
 import type { Look } from './looks'
+import { changeWords } from './shell/change-words'
 import { steps, type StepId } from './shell/steps'
 
 /** Layers that are off until asked for: names crowd a map. */
@@ -59,6 +60,8 @@ export class Session {
   uncertainty = $state(false)
   /** How the colours of surfaces are spread over their values. */
   stretching = $state<Stretching>('even')
+  /** What was undone or redone last, until something else changes; empty for nothing. */
+  told = $state('')
   /** A failure of the screen itself, such as a drop that could not be read; empty for none. */
   failure = $state('')
   /** The user's own files that wait for a word on whether they go among invented ones. */
@@ -132,6 +135,7 @@ export class Session {
       const { scan } = this
       if (scan !== null && snapshot.results?.heads[scan] !== this.heads[scan]) this.scan = null
       if (snapshot.results?.scanNumbers !== this.results?.scanNumbers) this.ticked = new Set()
+      if (snapshot.project !== this.project) this.told = ''
       const last = this.stopped?.id ?? Infinity
       if (snapshot.activities.some(({ id }) => id > last)) this.stopped = null
       this.snapshot = snapshot
@@ -202,6 +206,23 @@ export class Session {
     const hidden = new Set(this.hidden)
     if (!hidden.delete(layer)) hidden.add(layer)
     this.hidden = hidden
+  }
+
+  /** Takes the last change back, and says what it was. */
+  undo(): void {
+    this.#retell('Undone', () => this.workspace.undo())
+  }
+
+  /** Makes again what was undone last, and says what it was. */
+  redo(): void {
+    this.#retell('Redone', () => this.workspace.redo())
+  }
+
+  #retell(how: string, change: () => void): void {
+    const before = this.workspace.snapshot.project
+    change()
+    const words = changeWords(before, this.workspace.snapshot.project)
+    this.told = words === '' ? '' : `${how}: ${words}`
   }
 
   /** Stops a running activity; the screen then offers to go on. */

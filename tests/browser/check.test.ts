@@ -100,6 +100,7 @@ describe.skipIf(!canBrowse)('the Check step', () => {
     await settled(page)
     expect(await focused()).toBe('Overrule the 2 ticked')
     await page.keyboard.press('Control+z')
+    await page.getByRole('status').filter({ hasText: 'Undone: verdict of 2 scans' }).waitFor()
     await settled(page)
     expect(await page.locator('#step-check .count').innerText()).toBe(sound)
     await panel()
