@@ -56,7 +56,6 @@ export function indexDecimals(unit: string, largest: number): number {
 /** A number at stated decimals with a point; empty for null and for what is not finite. */
 export function fixed(value: number | null, decimals: number): string {
   if (value === null || !Number.isFinite(value)) return ''
-  if (Math.abs(value) >= 1e21) return String(value)
   const text = value.toFixed(decimals)
   return Number(text) === 0 && text.startsWith('-') ? text.slice(1) : text
 }

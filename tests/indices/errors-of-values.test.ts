@@ -67,6 +67,9 @@ describe('no error is stated', () => {
     expect(evaluate(compileFormula('[a] * [b]', KNOWN), given).error).toBeNull()
     expect(evaluate(compileFormula('if([b] > 0, [a], 0)', KNOWN), given).error).toBe(0.1)
   })
+  test('but it is 0 where a nought is raised to something measured, for nothing moves it', () => {
+    expect(errorAt('0^[a]', 2, 0.1, 1, 1)).toBe(0)
+  })
   test('for conditions, texts and where the slope is infinite', () => {
     expect(errorAt('[a] > 1', 2, 1, 1, 1)).toBeNull()
     expect(errorAt('sqrt([a])', 0, 1, 1, 1)).toBeNull()

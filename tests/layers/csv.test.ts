@@ -29,6 +29,12 @@ describe('RFC 4180', () => {
     expect(textCell('b\r\nbb')).toBe('"b\r\nbb"')
   })
 
+  test('blanks at either end are quoted, which readers that trim then keep', () => {
+    expect(textCell(' a')).toBe('" a"')
+    expect(textCell('a\u00a0')).toBe('"a\u00a0"')
+    expect(textCell('a b')).toBe('a b')
+  })
+
   test('null is an empty cell', () => {
     expect(written([{ name: null, value: null }])).toBe('name,value\r\n,\r\n')
   })

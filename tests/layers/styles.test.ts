@@ -240,8 +240,9 @@ describe('the map style', () => {
 test.skipIf(!hasGdal)('GPX waypoints as GDAL reads them (skipped without gdal-bin)', () => {
   const { stations } = prospect()
   const nowhere = { ...stations[0], station: 'nowhere', longitude: null, latitude: null }
+  const marked = { ...stations[0], station: 'R&D <2> "new"' }
   inFolder((folder) => {
-    const file = put(folder, 'stations.gpx', stationsGpx([...stations, nowhere]))
+    const file = put(folder, 'stations.gpx', stationsGpx([...stations, nowhere, marked]))
     const read = JSON.parse(
       output('ogr2ogr', ['-f', 'GeoJSON', '/vsistdout/', file, 'waypoints', '-skipfailures']),
     ) as {
@@ -251,6 +252,7 @@ test.skipIf(!hasGdal)('GPX waypoints as GDAL reads them (skipped without gdal-bi
       'A',
       '-B',
       'assay only',
+      marked.station,
     ])
     const { geometry, properties } = read.features[0]
     expect(geometry.coordinates[0]).toBeCloseTo(stations[0].longitude ?? NaN, 6)

@@ -133,6 +133,8 @@ describe('UTM zones', () => {
   })
 
   test('the polar limits', () => {
+    // One unit in the last place west of the antimeridian: adding 180 rounds it up to 360.
+    expect(utmZone(180 - 2 ** -45, 0)?.zone).toBe(60)
     expect(utmZone(0, 84)).not.toBeNull()
     expect(utmZone(0, 84.1)).toBeNull()
     expect(utmZone(0, -80)).not.toBeNull()

@@ -80,3 +80,10 @@ describe('minimum curvature', () => {
     ).toThrow(/opposite/)
   })
 })
+
+test('two surveys of one depth count once where they agree to a tenth of a degree, else neither', () => {
+  const at20 = (inclination: number) => ({ depth: 20, inclination, azimuth: 0 })
+  const top = { depth: 0, inclination: 30, azimuth: 0 }
+  expect(holePath([top, at20(30), at20(30.05)]).surveys).toHaveLength(2)
+  expect(() => holePath([top, at20(30), at20(30.2)])).toThrow('two different surveys at 20 m')
+})

@@ -188,3 +188,36 @@ for (const [search, hull, rows] of FEATURES) {
     })
   }
 }
+
+test('a bottom of two equal channels is a minimum, as rounded values make them', () => {
+  const wavelengths = Float64Array.from({ length: 401 }, (_, i) => 2000 + i)
+  const bell = (nm: number) => 0.5 - 0.15 * Math.exp(-0.5 * ((nm - 2200.5) / 15) ** 2)
+  const reflectance = wavelengths.map((nm) => Math.round(bell(nm) * 1e4) / 1e4)
+  expect(reflectance[200]).toBe(reflectance[201])
+  const feature = found(measureFeature({ wavelengths, reflectance }, [2150, 2250], [2100, 2300]))
+  expect(Math.abs(feature.position - 2200.5)).toBeLessThan(0.1)
+})
+
+test('without noise a skew feature’s error is what the place of the channels moves it by', () => {
+  // Two absorptions side by side, sampled every nm from forty beginnings: positions differ though
+  // nothing is measured wrongly, and the stated error should say by how much.
+  const skewed = (start: number): Spectrum => {
+    const wavelengths = Float64Array.from({ length: 390 }, (_, i) => 2000 + start + i)
+    const bell = (nm: number, centre: number, sigma: number) =>
+      Math.exp(-0.5 * ((nm - centre) / sigma) ** 2)
+    return {
+      wavelengths,
+      reflectance: wavelengths.map(
+        (nm) => 0.5 * (1 - 0.3 * bell(nm, 2200, 10) - 0.15 * bell(nm, 2222, 14)),
+      ),
+    }
+  }
+  const features = Array.from({ length: 40 }, (_, i) =>
+    found(measureFeature(skewed(i / 40), [2150, 2250], [2100, 2300], 1e-9)),
+  )
+  const spread = deviation(features.map(({ position }) => position))
+  const stated = mean(features.map(({ positionError }) => positionError ?? 0))
+  expect(spread).toBeGreaterThan(0.05)
+  expect(stated / spread).toBeGreaterThan(0.5)
+  expect(stated / spread).toBeLessThan(2)
+})

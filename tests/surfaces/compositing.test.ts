@@ -49,3 +49,9 @@ test('samples at one depth count equally, and give way to intervals', () => {
   const typo = [{ key: 'DH1', from: 12, to: 1e12 }]
   expect(() => composites(typo, 2)).toThrow(/choose longer ones, or look for a depth that is wrong/)
 })
+
+test('a sample of exactly half a composite counts, though its length is not exact in binary', () => {
+  // 1.4/2 − 0.4/2 is 0.49999999999999994.
+  expect(composites([at('A', 0.4, 1.4)], 2)).toMatchObject({ leftOut: 0 })
+  expect(composites([at('A', 0.4, 1.4)], 2).composites).toHaveLength(1)
+})

@@ -151,6 +151,12 @@ describe('grids', () => {
     expect(suggestReach(points)).toBeLessThan(300)
   })
 
+  test('the reach joins stations along one walk, whose hull has little area', () => {
+    const along = Float64Array.from({ length: 10 }, (_, i) => 100 * i)
+    // Neighbours stand hypot(100, 10) = 100.5 m apart: twice that, to two digits.
+    expect(suggestReach({ x: along, y: along.map((_, i) => 10 * (i % 2)) })).toBe(200)
+  })
+
   test('a mask on another grid blanks by its nearest node', () => {
     const bands = {
       grid: { west: 0, north: 40, cell: 10, columns: 4, rows: 4 },
