@@ -9,6 +9,7 @@ import { layersInput } from '../project/layers-input'
 import { emptyProject, NO_HOLDINGS } from '../project/project'
 import { readSources } from '../project/reading'
 import type { Results } from '../project/results'
+import { traverseSentence } from '../project/traverse-words'
 import { troubleWords } from '../project/trouble-words'
 import {
   ArgumentError,
@@ -97,7 +98,7 @@ async function mapFiles(given: Arguments, pool: Pool): Promise<number> {
 }
 
 function tell(results: Results, out: string): void {
-  const { placement, verdicts, problems, surfaces } = results
+  const { placement, verdicts, problems, surfaces, traverse } = results
   const unplaced = placement.scans.filter(({ station }) => station === null).length
   const doubted = verdicts.filter(({ check }) => check !== 'sound').length
   console.log(
@@ -109,6 +110,7 @@ function tell(results: Results, out: string): void {
   for (const { rule, state, failure, sentence } of surfaces) {
     console.log(`${rule.name}: ${state === 'ready' ? sentence : `not drawn. ${failure ?? ''}`}`)
   }
+  if (traverse) console.log(`Traverse: ${traverseSentence(traverse)}`)
 }
 
 function counted(count: number, what: string): string {

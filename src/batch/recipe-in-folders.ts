@@ -20,6 +20,7 @@ export interface InFolder {
 export function recipeInFolders(recipe: Recipe, files: readonly InFolder[]): Recipe {
   const named = (name: string): string => nameHere(name, files)
   const standard = recipe.check?.standard
+  const { traverse } = recipe
   return {
     ...recipe,
     places: recipe.places.flatMap((rule) => rulesHere(rule, files)),
@@ -29,6 +30,15 @@ export function recipeInFolders(recipe: Recipe, files: readonly InFolder[]): Rec
       ...(rule.within === undefined ? {} : { within: named(rule.within) }),
       ...(rule.barriers === undefined ? {} : { barriers: named(rule.barriers) }),
     })),
+    ...(traverse
+      ? {
+          traverse: {
+            ...traverse,
+            ...(traverse.terrain === undefined ? {} : { terrain: named(traverse.terrain) }),
+            ...(traverse.avoid === undefined ? {} : { avoid: named(traverse.avoid) }),
+          },
+        }
+      : {}),
     ...(standard?.record === undefined
       ? {}
       : { check: { ...recipe.check, standard: { ...standard, record: named(standard.record) } } }),

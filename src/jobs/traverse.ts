@@ -42,6 +42,8 @@ export interface WalkLegInput {
 export interface WalkedLeg extends Leg {
   readonly x: Float64Array
   readonly y: Float64Array
+  /** Elevation of each node, m; 0 all over where no terrain is known. */
+  readonly z: Float64Array
 }
 
 /** The quickest way from a node to another. */
@@ -54,5 +56,6 @@ export function walkLeg(ground: WalkGrid, { from, to }: WalkLegInput): WalkedLeg
     seconds: ways.seconds[to],
     x: Float64Array.from(nodes, (node) => nodeX(grid, node % grid.columns)),
     y: Float64Array.from(nodes, (node) => nodeY(grid, Math.floor(node / grid.columns))),
+    z: Float64Array.from(nodes, (node) => ground.elevation[node]),
   }
 }

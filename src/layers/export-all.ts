@@ -9,10 +9,14 @@ import { photosGeojson } from './photos-geojson'
 import { plannedStyles } from './planned-styles'
 import { problemsCsv } from './problems-csv'
 import { reportJson, type WrittenFile } from './report'
+import { TRAVERSE } from './report-traverse'
 import { scansCsv } from './scans-csv'
 import { stationsCsv, stationsGeojson } from './stations'
 import { structuresGeojson } from './structures-geojson'
 import { surfaceGeotiff } from './surface-layer'
+import { traverseCsv } from './traverse-csv'
+import { traverseGeojson } from './traverse-geojson'
+import { traverseGpx } from './traverse-gpx'
 
 /** A surface of this name would write its style over that of the stations. */
 const STATIONS = ['stations']
@@ -37,6 +41,7 @@ export function planLayers(input: LayersInput): PlannedFile[] {
     ...plannedRecords(input),
     ...plannedSurfaces(input, surfaceFiles),
     ...plannedStyles(input, surfaceFiles),
+    ...plannedWalk(input),
     table('problems', () => problemsCsv(problems)),
     ...plannedSets(input),
   ]
@@ -99,6 +104,23 @@ function plannedSurfaces({ surfaces, crs }: LayersInput, files: readonly string[
       ...onGlobe(crs, named('bands'), () => bandsGeojson(name, unit, bands, levels, crs)),
     ]
   })
+}
+
+/** The walk that is planned next; on a local grid its table alone. */
+function plannedWalk({ crs, traverse }: LayersInput): PlannedFile[] {
+  if (!traverse?.plan) return []
+  const { surface, plan } = traverse
+  const { places } = plan
+  const named = (ending: string, holds: WrittenFile['holds']): WrittenFile => ({
+    file: `${TRAVERSE}.${ending}`,
+    holds,
+    name: TRAVERSE,
+  })
+  return [
+    table(TRAVERSE, () => traverseCsv(crs, places)),
+    ...onGlobe(crs, named('geojson', 'points'), () => traverseGeojson(crs, places)),
+    ...onGlobe(crs, named('gpx', 'waypoints'), () => traverseGpx(crs, surface, places)),
+  ]
 }
 
 /** A GeoJSON file, but not for a grid that is tied to nothing. */

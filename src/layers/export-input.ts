@@ -7,6 +7,7 @@ import type { ReportFacts, WrittenFile } from './report'
 import type { IndexColumn, MineralRow, ScanRow, StationRow } from './rows'
 import type { StructureRow } from './structures-geojson'
 import type { SurfaceLayer } from './surface-layer'
+import type { TraverseLayer } from './traverse-layer'
 
 /** All that the layers are made of. */
 export interface LayersInput {
@@ -26,6 +27,8 @@ export interface LayersInput {
   readonly sets?: readonly { readonly name: string; readonly text: () => string }[]
   /** Structural measurements; absent or empty for none. */
   readonly structures?: readonly StructureRow[]
+  /** The walk that is planned next; absent where the recipe asks for none. */
+  readonly traverse?: TraverseLayer
   readonly facts: ReportFacts
   /** What the styles draw by; no styles and no GPX without it. */
   readonly legend?: LayersLegend

@@ -29,6 +29,7 @@ function waypoint(row: StationRow): string {
   return `<wpt ${place}>${element('ele', fixed(row.elevation, ELEVATION_DECIMALS))}${element('name', row.station)}${element('desc', mineral)}${element('type', row.class ?? '')}</wpt>`
 }
 
-function element(name: string, text: string): string {
+/** An element of GPX with its text escaped; nothing where there is no text. */
+export function element(name: string, text: string): string {
   return text === '' ? '' : `<${name}>${xmlText(text)}</${name}>`
 }

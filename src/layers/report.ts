@@ -10,7 +10,9 @@ import type { ReportedGrouping } from './report-grouping'
 import type { IndexColumn, ScanRow, StationRow } from './rows'
 import { sha256 } from './sha256'
 import { reportedSurface } from './report-surfaces'
+import { reportedTraverse } from './report-traverse'
 import type { SurfaceLayer } from './surface-layer'
+import type { TraverseLayer } from './traverse-layer'
 
 /** A file that was handed over. */
 export interface ReportedInput {
@@ -119,6 +121,8 @@ export interface ReportInput {
   readonly stations: readonly StationRow[]
   readonly surfaces: readonly SurfaceLayer[]
   readonly problems: readonly unknown[]
+  /** Absent where no walk was asked for. */
+  readonly traverse?: TraverseLayer
   readonly facts: ReportFacts
   readonly files: readonly WrittenFile[]
 }
@@ -163,6 +167,7 @@ export function reportJson(input: ReportInput): Uint8Array {
     indices: input.indices.map((index, at) => reportedIndex(index, at, scans, stations)),
     revisited: facts.revisited,
     surfaces: surfaces.map((surface) => reportedSurface(surface, input.crs, files)),
+    traverse: input.traverse && reportedTraverse(input.traverse, input.crs, files),
     units: units(input.crs),
     files,
     recipe: facts.recipe,

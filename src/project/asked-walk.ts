@@ -103,15 +103,21 @@ function wantedOf(
   { visit = [] }: TraverseRule,
   { stations }: Placement,
 ): { readonly wanted: WantedPlace[]; readonly unknown: string[] } {
-  const known = new Map(stations.map((station) => [foldedName(station.name), station]))
-  const wanted: WantedPlace[] = []
+  const known = new Map<string, WantedPlace>()
+  for (const { name, hole, position } of stations) {
+    const key = foldedName(name)
+    // A sample of a hole may have the name of a spot on the ground, which is the one to walk to.
+    if (hole === null && !known.has(key))
+      known.set(key, { name, x: position.easting, y: position.northing })
+  }
+  const wanted = new Set<WantedPlace>()
   const unknown: string[] = []
   for (const name of visit) {
     const station = known.get(foldedName(name))
-    if (!station || station.hole !== null) unknown.push(name)
-    else wanted.push({ name, x: station.position.easting, y: station.position.northing })
+    if (station) wanted.add(station)
+    else unknown.push(name)
   }
-  return { wanted, unknown }
+  return { wanted: [...wanted], unknown }
 }
 
 function placeOf(end: TraverseEnd, crs: WorkingCrs): Place {

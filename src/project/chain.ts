@@ -28,6 +28,7 @@ import type { Written } from './station-cells'
 import { StepSharing } from './step-sharing'
 import { surfaceInput, type SurfaceInput } from './surface-points'
 import { Surfacing } from './surfacing'
+import { traverseProblems } from './traverse-words'
 import { Traversing } from './traversing'
 import { Valuing, type ValuingInput } from './valuing'
 import { Varieties } from './varieties'
@@ -256,7 +257,8 @@ export class Chain {
     const traverse = await this.#traversing.run(rule, input, activities, controller, (soFar) =>
       publish({ ...results, traverse: soFar }),
     )
-    const planned = { ...results, traverse }
+    const problems = [...results.problems, ...traverseProblems(traverse)]
+    const planned = { ...results, traverse, problems }
     publish(planned)
     return planned
   }

@@ -17,6 +17,7 @@ import { filesAlike } from './recipe-layouts'
 import { structureRows } from './structure-rows'
 import type { Results, SurfaceResult } from './results'
 import { revisitsOf } from './revisits'
+import { traverseLayer } from './traverse-words'
 import { troubleWords } from './trouble-words'
 
 /**
@@ -50,6 +51,9 @@ export function layersInput(
     },
     surfaces: results.surfaces.map(surfaceLayer),
     problems: results.problems,
+    ...(project.recipe.traverse
+      ? { traverse: traverseLayer(project.recipe.traverse, results.traverse ?? null) }
+      : {}),
     sets: setFiles(project.sets),
     photos: photoRows(results),
     structures: structureRows(results),

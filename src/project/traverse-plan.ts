@@ -6,11 +6,15 @@ import { timetableOf, type StopTime, type Timetable } from '../traverse/timetabl
 import type { AskedWalk } from './asked-walk'
 import type { TraverseRule } from './recipe-traverse'
 
-/** A stop of the walk. */
-export interface TraverseStop extends StopTime, Place {
+/** A place of the walk, in working units and degrees. */
+export interface TraversePlace extends Place {
   /** Degrees; null on a grid tied to nothing. */
   readonly longitude: number | null
   readonly latitude: number | null
+}
+
+/** A stop of the walk. */
+export interface TraverseStop extends StopTime, TraversePlace {
   /** The station that is visited again; null for a new one. */
   readonly station: string | null
   /** Part by which the mean variance falls by it, once those before it are stations. */
@@ -19,6 +23,8 @@ export interface TraverseStop extends StopTime, Place {
 
 /** A planned walk. */
 export interface TraversePlan extends Omit<Timetable, 'stops'> {
+  readonly start: TraversePlace
+  readonly end: TraversePlace
   readonly stops: readonly TraverseStop[]
   /** To each stop, and from the last one to the end. */
   readonly legs: readonly WalkedLeg[]
@@ -54,22 +60,22 @@ export function planOf(
 ): TraversePlan {
   const { stops: times, ...timetable } = timetableOf(legs, input.stopSeconds, batteries)
   const on = new Set(route.places.map((place) => names[place]))
+  const placeAt = (place: number): TraversePlace => {
+    const [x, y] = [places.x[place], places.y[place]]
+    const degrees = crs.toGeographic(x, y)
+    return { x, y, longitude: degrees?.[0] ?? null, latitude: degrees?.[1] ?? null }
+  }
   const late = names.filter((name): name is string => name !== null && !on.has(name))
   return {
     ...timetable,
-    stops: route.places.slice(1, -1).map((place, i): TraverseStop => {
-      const [x, y] = [places.x[place], places.y[place]]
-      const degrees = crs.toGeographic(x, y)
-      return {
-        ...times[i],
-        x,
-        y,
-        longitude: degrees?.[0] ?? null,
-        latitude: degrees?.[1] ?? null,
-        station: names[place],
-        fall: falls[i] / variance[0],
-      }
-    }),
+    start: placeAt(0),
+    end: placeAt(places.x.length - 1),
+    stops: route.places.slice(1, -1).map((place, i): TraverseStop => ({
+      ...times[i],
+      ...placeAt(place),
+      station: names[place],
+      fall: falls[i] / variance[0],
+    })),
     legs,
     budget: input.budget,
     isEndedByBatteries,

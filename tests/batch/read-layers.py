@@ -453,6 +453,50 @@ def check_waypoints(stations):
             fault(name, f"{said}; stations.csv has {row['station']}")
 
 
+def check_traverse(report, crs, stations):
+    """The walk's table against its points and ways, its route and its track, as the contracts have it."""
+    name, ns = 'traverse.csv', '{http://www.topografix.com/GPX/1/1}'
+    header, rows = table(name)
+    check_decimals(name, header, rows, [])
+    check_places(name, rows, crs)
+    kinds = [row['kind'] for row in rows]
+    if kinds[0] != 'start' or kinds[-1] != 'end' or set(kinds[1:-1]) - {'new station', 'visit again'}:
+        fault(name, f'has kinds {kinds}')
+    for row in rows:
+        if row['kind'] == 'visit again' and row['station'] not in [station['station'] for station in stations]:
+            fault(name, f"visits {row['station']}, which is no station")
+    clocks = [row[key] for row in rows for key in ('arrive', 'leave') if row[key]]
+    if clocks != sorted(clocks) or not all(re.fullmatch('[012][0-9]:[0-5][0-9]', clock) for clock in clocks):
+        fault(name, f'has times {clocks}')
+    walked = sum(float(row['distance_m'] or 0) for row in rows)
+    if abs(walked - report['traverse']['distance_m']) > 0.1 * len(rows):
+        fault(name, f"{walked} m; report.json has {report['traverse']['distance_m']}")
+    if not crs:
+        return
+    found = features('traverse.geojson')
+    points = [f for f in found if f['properties']['kind'] != 'leg']
+    legs = [f for f in found if f['properties']['kind'] == 'leg']
+    root = ElementTree.fromstring(content('traverse.gpx'))
+    route, track = list(root.iter(f'{ns}rtept')), list(root.iter(f'{ns}trkseg'))
+    if not len(points) == len(route) == len(rows) == len(legs) + 1 == len(track) + 1:
+        fault(name, f'{len(rows)} rows, {len(points)} points, {len(legs)} legs, {len(route)} route points, {len(track)} segments')
+        return
+    there = crs['from_globe']
+    for row, point, stop in zip(rows, points, route):
+        place = (float(row['longitude']), float(row['latitude']))
+        if place != tuple(point['geometry']['coordinates']) or place != (float(stop.get('lon')), float(stop.get('lat'))):
+            fault('traverse.gpx', f'{place} of the table stands elsewhere in the GeoJSON or here')
+    for row, leg, segment in zip(rows[1:], legs, track):
+        line = leg['geometry']['coordinates'] if leg['geometry'] else []
+        said = float(row['distance_m'])
+        ends = [(float(p.get('lon')), float(p.get('lat'))) for p in segment.iter(f'{ns}trkpt')]
+        for file, places in (('traverse.geojson', line), ('traverse.gpx', ends)):
+            flat = [there.TransformPoint(*place[:2])[:2] for place in places]
+            metres = sum(math.dist(a, b) for a, b in zip(flat, flat[1:])) * crs['metres']
+            if abs(metres - said) > 0.06 + 0.02 * len(places):
+                fault(file, f'a way of {metres:.2f} m; the table has {said}')
+
+
 def check_map_style(names):
     style = read_json('map-style.json')
     for source in style['sources'].values():
@@ -524,6 +568,8 @@ def main():
             check_style(name)
         if name in ('structures.geojson', 'photos.geojson'):
             features(name)
+    if 'traverse.csv' in names:
+        check_traverse(report, crs, stations)
     check_surfaces(report, crs)
     check_inputs(report)
     print(json.dumps(faults[:200], ensure_ascii=False))

@@ -31,17 +31,24 @@ describe('the files of a recipe', () => {
     expect(placesFor('core/', files)).toEqual(['b.txt'])
   })
 
-  test('are those of surfaces and of the wavelength standard too', () => {
+  test('are those of surfaces, of the walk and of the wavelength standard too', () => {
     const surface = { name: 's', value: 'a', method: 'kriging', drift: 'field/day-1/a.txt' }
     const recipe = parseRecipe(
       JSON.stringify({
         recipe: 1,
         surfaces: [surface],
+        traverse: {
+          surface: 's',
+          start: { longitude: -69, latitude: -24 },
+          ...{ leave: '07:00', back: '09:00', stop_minutes: 5 },
+          ...{ terrain: 'field/day-1/a.txt', avoid: 'field/samples.csv' },
+        },
         check: { standard: { scan: 'p', record: 'field/day-1/a.txt', bands: [[1000, 1100]] } },
       }),
     )
     const here = recipeInFolders(recipe, IN_FIELD)
     expect(here.surfaces[0].drift).toBe('day-1/a.txt')
+    expect(here.traverse).toMatchObject({ terrain: 'day-1/a.txt', avoid: 'samples.csv' })
     expect(here.check?.standard?.record).toBe('day-1/a.txt')
   })
 })

@@ -50,6 +50,8 @@ describe.skipIf(!canRead)('every kind of layer (skipped without python3-gdal and
         .concat(['bands.geojson', 'classes.geojson', 'contours.geojson'])
         .sort(),
     )
+    for (const kind of ['csv', 'geojson', 'gpx']) expect(out.names).toContain(`traverse.${kind}`)
+    expect(ran.said).toMatch(/^Traverse: \d+ stops? from 07:30 to .* falls from .* nm\./m)
     expect(out.names).toContain('photos.geojson')
     expect(out.names).toContain('structures.geojson')
   })
@@ -70,6 +72,9 @@ describe.skipIf(!canRead)('every kind of layer (skipped without python3-gdal and
       ['report.json', /"sha256": "./, '"sha256": "x', /another digest/],
       ['stations.geojson', '"bbox":[-69.', '"bbox":[-79.', /bbox is/],
       ['stations.gpx', /lat="-24/, 'lat="-25', /stations\.gpx.*stations\.csv has/],
+      ['traverse.csv', /(,1,no,0\.\d+,-69\.2)/, ',9$1', /traverse\.csv/],
+      ['traverse.geojson', '"distance_m"', '"metres"', /different properties/],
+      ['traverse.gpx', /(<trkpt lat="-24\.)9/, '$18', /traverse\.gpx: a way of/],
     ]
     for (const [file, what, instead] of damages) {
       const text = out.text(file)

@@ -48,12 +48,21 @@ const SURFACES = [
   { name: 'without stations', ...MICA, method: 'kriging', cell: 20, support: ['chips'] },
 ]
 
-/** The sample area's recipe with all these surfaces. */
-export function fullRecipe(): { readonly surfaces: readonly object[] } {
+/** A short day over the terrain, with batteries that end and a station that is visited again. */
+const TRAVERSE = {
+  surface: 'mica',
+  start: { longitude: -69.2770776, latitude: -24.9109868 },
+  end: { longitude: -69.272, latitude: -24.9 },
+  ...{ leave: '07:30', back: '11:30', stop_minutes: 15, batteries: 3, battery_hours: 1.2 },
+  ...{ terrain: 'terrain.tif', visit: ['C07'] },
+}
+
+/** The sample area's recipe with all these surfaces and a walk. */
+export function fullRecipe(): { readonly surfaces: readonly object[]; readonly traverse: object } {
   const recipe = JSON.parse(readFileSync('sample-area/recipe.json', 'utf8')) as {
     surfaces: object[]
   }
-  return { ...recipe, surfaces: [...recipe.surfaces, ...SURFACES] }
+  return { ...recipe, surfaces: [...recipe.surfaces, ...SURFACES], traverse: TRAVERSE }
 }
 
 const PHOTO = {
