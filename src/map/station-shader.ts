@@ -3,82 +3,70 @@
  * so that it is crisp at any size, with a halo in the paper's colour.
  */
 
-import { SYMBOLS } from '../classes/rule'
+import { DISTANCE_SPAN, EXTENTS, SHAPES, SYMBOL_REACH } from './symbol-atlas'
 
-/** Shapes in the shader's numbering; the first are the classes' symbols in their order. */
-export const RING = SYMBOLS.length
-export const SLASHED_RING = RING + 1
+/** CSS px over which an edge is smoothed, to either side, on a screen of one pixel each. */
+const EDGE = 0.7
 
 export const VERTEX_SOURCE = `#version 300 es
+const float EXTENTS[${SHAPES}] = float[](${EXTENTS.map((extent) => extent.toFixed(4)).join(', ')});
 uniform mat4 u_matrix;
 uniform float u_radius;
 uniform float u_halo;
 uniform float u_ratio;
+uniform vec3 u_paper;
+uniform vec3 u_accent;
 in vec2 a_place;
 in vec4 a_look;
 in vec2 a_mark;
 out vec3 v_colour;
-flat out int v_shape;
-flat out int v_state;
+flat out vec3 v_rim;
+flat out float v_alpha;
+flat out float v_shape;
 flat out float v_radius;
 flat out float v_reach;
+flat out vec2 v_halo;
 void main() {
   gl_Position = u_matrix * vec4(a_place, 0.0, 1.0);
+  int state = int(a_mark.y + 0.5);
+  bool selected = state == 2;
   v_colour = a_look.rgb;
-  v_shape = int(a_mark.x + 0.5);
-  v_state = int(a_mark.y + 0.5);
-  v_radius = u_radius * (v_state == 2 ? 1.35 : v_state == 3 ? 0.6 : 1.0);
-  // No outline reaches past 1.6 radii; a larger square would only be painted clear.
-  v_reach = min(2.0 * v_radius, v_radius * 1.6 + u_halo * (v_state == 2 ? 2.6 : 1.0) + 1.5);
+  v_rim = selected ? u_accent : u_paper;
+  v_alpha = state == 1 ? 0.2 : 1.0;
+  v_shape = floor(a_mark.x + 0.5);
+  v_radius = u_radius * (selected ? 1.35 : state == 3 ? 0.6 : 1.0);
+  v_halo = u_halo * vec2(state == 3 ? 0.5 : 1.0, selected ? 2.6 : state == 3 ? 0.5 : 1.0);
+  // A larger square would only be painted clear.
+  float extent = EXTENTS[int(v_shape)] * v_radius + v_halo.y + ${EDGE} / u_ratio;
+  v_reach = min(${SYMBOL_REACH}.0 * v_radius, extent);
   gl_PointSize = 2.0 * v_reach * u_ratio;
 }`
 
+/** No branches: drawn in software, all sides of one are worked out at every pixel. */
 export const FRAGMENT_SOURCE = `#version 300 es
 precision highp float;
-uniform float u_halo;
 uniform float u_ratio;
 uniform vec3 u_paper;
-uniform vec3 u_accent;
 uniform sampler2D u_symbols;
 in vec3 v_colour;
-flat in int v_shape;
-flat in int v_state;
+flat in vec3 v_rim;
+flat in float v_alpha;
+flat in float v_shape;
 flat in float v_radius;
 flat in float v_reach;
+/* Css px beyond the outline: of the paper's colour, and of the rim's beyond it. */
+flat in vec2 v_halo;
 out vec4 o_colour;
-
-float slash(vec2 p, vec2 b) {
-  p = mat2(0.7071, 0.7071, -0.7071, 0.7071) * p;
-  vec2 d = abs(p) - b;
-  return length(max(d, 0.0)) + min(max(d.x, d.y), 0.0);
-}
-
-/* Distance to the shape's edge, css px, negative inside. y points down. */
-float distance_to_shape(vec2 p) {
-  float r = v_radius;
-  if (v_shape < ${RING}) {
-    vec2 within = clamp(p / (2.0 * 2.0 * r) + 0.5, 0.01, 0.99);
-    float kept = texture(u_symbols, vec2((float(v_shape) + within.x) / ${RING}.0, within.y)).r;
-    return (kept * 2.0 - 1.0) * r;
-  }
-  float ring = abs(length(p) - r * 0.62) - r * 0.18;
-  if (v_shape == ${RING}) return ring;
-  return min(ring, slash(p, vec2(r * 0.62, r * 0.13)));
-}
 
 void main() {
   vec2 p = (gl_PointCoord - 0.5) * 2.0 * v_reach;
-  float d = distance_to_shape(p);
-  float edge = 0.7 / u_ratio;
-  float inside = 1.0 - smoothstep(-edge, edge, d);
-  float halo = 1.0 - smoothstep(-edge, edge, d - (v_state == 3 ? 0.5 : 1.0) * u_halo);
-  vec3 colour = mix(u_paper, v_colour, inside);
-  float alpha = halo;
-  if (v_state == 2) {
-    colour = mix(u_accent, colour, halo);
-    alpha = 1.0 - smoothstep(-edge, edge, d - u_halo * 2.6);
-  }
-  if (v_state == 1) alpha *= 0.2;
-  if (alpha < 0.004) discard;
+  vec2 within = clamp(p / (2.0 * ${SYMBOL_REACH}.0 * v_radius) + 0.5, 0.01, 0.99);
+  float kept = texture(u_symbols, vec2((v_shape + within.x) / ${SHAPES}.0, within.y)).r;
+  /* Distance to the shape's edge, css px, negative inside. */
+  float d = (kept * 2.0 - 1.0) * ${DISTANCE_SPAN}.0 * v_radius;
+  float edge = ${EDGE} / u_ratio;
+  vec3 part = 1.0 - smoothstep(-edge, edge, d - vec3(0.0, v_halo));
+  vec3 colour = mix(v_rim, mix(u_paper, v_colour, part.x), part.y);
+  float alpha = part.z * v_alpha;
   o_colour = vec4(colour * alpha, alpha);
 }`

@@ -1,7 +1,7 @@
 /** Stations of the results as marks on the map. */
 import { NOT_MEASURABLE, SYMBOLS, UNCLASSIFIED, type ClassRule } from '../../classes/rule'
 import { DIMMED, PLAIN, SELECTED, SMALL, type StationMarks } from '../../map/station-layer'
-import { RING, SLASHED_RING } from '../../map/station-shader'
+import { RING, SLASHED_RING } from '../../map/symbol-atlas'
 import type { Station } from '../../places/station'
 import { rgb } from './tokens'
 
