@@ -76,17 +76,6 @@ function percentile(sorted: Float64Array, percent: number): number {
   return sorted[below] + (place - below) * (sorted[above] - sorted[below])
 }
 
-/**
- * A stretch made even about a middle, for a diverging ramp: the wider side sets both.
- */
-export function evenAbout(
-  middle: number,
-  [from, to]: readonly [number, number],
-): [from: number, to: number] {
-  const reach = Math.max(Math.abs(from - middle), Math.abs(to - middle))
-  return [middle - reach, middle + reach]
-}
-
 /** Where a value stands in a stretch, 0 to 1; half way in an empty stretch, NaN for NaN. */
 export function placeInStretch(value: number, [from, to]: readonly [number, number]): number {
   if (from === to) return Number.isNaN(value) ? NaN : 0.5

@@ -14,7 +14,6 @@ import { rampColour, rampLookup } from '../../src/colour/ramps'
 import { colourText, parseColour } from '../../src/colour/rgb'
 import {
   breakDecimals,
-  evenAbout,
   niceBreaks,
   percentiles,
   percentileStretch,
@@ -162,10 +161,6 @@ describe('stretch', () => {
     expect(percentileStretch([10, 1, 3, 2, 4], 0, 100)).toEqual([1, 10])
     expect(percentileStretch([7])).toEqual([7, 7])
     expect(percentileStretch([NaN])).toBeNull()
-  })
-  test('a diverging stretch is even about its middle', () => {
-    expect(evenAbout(0, [-2, 5])).toEqual([-5, 5])
-    expect(evenAbout(2200, [2190, 2205])).toEqual([2190, 2210])
   })
   test('places in a stretch', () => {
     expect([0, 5, 10, -3, 12].map((value) => placeInStretch(value, [0, 10]))).toEqual([

@@ -2,7 +2,6 @@
 import { describe, expect, test } from 'vitest'
 import { compileFormula } from '../../src/indices/compile'
 import { evaluate } from '../../src/indices/evaluate'
-import { describeFormulaError, FormulaError } from '../../src/indices/formula-error'
 import { MAX_DEPTH, parseFormula } from '../../src/indices/parse'
 import { MAX_LENGTH } from '../../src/indices/tokens'
 import { context, errorOf, KNOWN, NOTHING, valueOf } from './sample'
@@ -255,18 +254,6 @@ describe('errors stand at their place', () => {
     expect(errorOf('group("White Mica")').hint).toBe('Did you mean "white mica"?')
     expect(errorOf('depht(2185, 2225)').hint).toBe('Did you mean "depth"?')
     expect(errorOf('share("xyzzyplugh")').hint).toContain('Known: alunite, muscovite')
-  })
-
-  test('a report without a screen points at the place', () => {
-    const formula = 'depth(2185, 2225) > 0.1 and share("alunit") > 0'
-    const error = errorOf(formula)
-    const lines = describeFormulaError(
-      new FormulaError(error.message, error.from, error.from + error.at.length, error.hint),
-      formula,
-    ).split('\n')
-    expect(lines[0]).toContain('character 35')
-    expect(lines[2].indexOf('^')).toBe(lines[1].indexOf('"alunit"'))
-    expect(lines[2].trim()).toBe('^'.repeat('"alunit"'.length))
   })
 
   test('length and depth are bounded', () => {

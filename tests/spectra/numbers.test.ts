@@ -8,14 +8,8 @@ import { fitPolynomial } from '../../src/spectra/polynomial'
 import { cropTo, resample } from '../../src/spectra/resample'
 import { savitzkyGolayWeights, smoothSpectrum } from '../../src/spectra/smooth'
 import type { Spectrum } from '../../src/spectra/spectrum'
-import {
-  meanReflectance,
-  meanReflectanceError,
-  reflectanceAt,
-  slopePer1000,
-  slopePer1000Error,
-} from '../../src/spectra/statistics'
-import { deviation, normal } from './chance'
+import { meanReflectance, reflectanceAt } from '../../src/spectra/statistics'
+import { normal } from './chance'
 import { libraryMissing, libraryNames, libraryRecord } from './library'
 
 function spectrum(wavelengths: number[], reflectance: number[]): Spectrum {
@@ -140,7 +134,7 @@ test('resampling is linear, gives its own channels back, and never fills a gap',
   expect([...cropTo(from, 510, 530).wavelengths]).toEqual([510, 520, 530])
 })
 
-test('reflectance, mean and slope read a line off exactly', () => {
+test('reflectance and mean read a line off exactly', () => {
   const x = Array.from({ length: 101 }, (_, i) => 1000 + 3 * i)
   const line = spectrum(
     x,
@@ -151,25 +145,6 @@ test('reflectance, mean and slope read a line off exactly', () => {
   expect(reflectanceAt(line, 1301)).toBeNull()
   expect(meanReflectance(line, 1000, 1300)).toBeCloseTo(0.215, 12)
   expect(meanReflectance(line, 1301, 1400)).toBeNull()
-  expect(slopePer1000(line, 1000, 1300)).toBeCloseTo(0.1, 12)
-  expect(slopePer1000(line, 1000, 1001)).toBeNull()
-})
-
-test('errors of mean and slope are the spread of independent noise', () => {
-  const chance = normal(5)
-  const x = Array.from({ length: 101 }, (_, i) => 1000 + 3 * i)
-  const draws = Array.from({ length: 400 }, () =>
-    spectrum(
-      x,
-      x.map(() => 0.5 + 0.01 * chance()),
-    ),
-  )
-  const spreadOf = (read: (s: Spectrum) => number | null) =>
-    deviation(draws.map((s) => read(s) ?? NaN))
-  const ofMean = spreadOf((s) => meanReflectance(s, 1000, 1300))
-  const ofSlope = spreadOf((s) => slopePer1000(s, 1000, 1300))
-  expect(ofMean / (meanReflectanceError(draws[0], 1000, 1300, 0.01, 0) ?? NaN)).toBeCloseTo(1, 0)
-  expect(ofSlope / (slopePer1000Error(draws[0], 1000, 1300, 0.01, 0) ?? NaN)).toBeCloseTo(1, 0)
 })
 
 test('too few channels tell no noise', () => {
