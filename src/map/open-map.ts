@@ -14,6 +14,7 @@ export const SLOTS = [
   'outlines',
   'contours',
   'structures',
+  'walk',
   'stations',
   'labels',
 ] as const

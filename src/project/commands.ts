@@ -12,6 +12,7 @@ import type { MapLayer } from './map-order'
 import type { Project } from './project'
 import type { Recipe, ReferenceChoice } from './recipe'
 import type { CheckChoice } from './recipe-check'
+import type { TraverseRule } from './recipe-traverse'
 
 /** Sets one part of the recipe. */
 type RecipeCommand =
@@ -26,6 +27,7 @@ type RecipeCommand =
   | { readonly do: 'set references'; readonly references: ReferenceChoice | undefined }
   | { readonly do: 'set check'; readonly check: CheckChoice | undefined }
   | { readonly do: 'set layouts'; readonly layouts: readonly Correction[] | undefined }
+  | { readonly do: 'set traverse'; readonly traverse: TraverseRule | undefined }
 
 export type Command =
   | RecipeCommand
@@ -115,6 +117,8 @@ function withRecipePart(project: Project, command: RecipeCommand): Applied {
       return set({ check: command.check }, { do: 'set check', check: recipe.check })
     case 'set layouts':
       return set({ layouts: command.layouts }, { do: 'set layouts', layouts: recipe.layouts })
+    case 'set traverse':
+      return set({ traverse: command.traverse }, { do: 'set traverse', traverse: recipe.traverse })
   }
 }
 

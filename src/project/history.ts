@@ -76,6 +76,7 @@ const KNOWN: Readonly<Record<Command['do'], true>> = {
   'set references': true,
   'set check': true,
   'set layouts': true,
+  'set traverse': true,
   'set sets': true,
   'hide files': true,
   'set hidden': true,

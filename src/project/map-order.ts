@@ -3,6 +3,7 @@
 /** Layers that can be ordered, as they lie unless told otherwise, the uppermost first. */
 export const MAP_LAYERS = [
   'stations',
+  'walk',
   'structures',
   'contours',
   'outlines',

@@ -10,6 +10,7 @@ import { keepLook, keptLook } from './kept-look'
 import type { Look } from './looks'
 import { changeWords } from './shell/change-words'
 import { steps, type StepId } from './shell/steps'
+import type { WalkDraft } from './traverse/walk-draft'
 
 /** Layers that are off until asked for: names crowd a map. */
 export const HIDDEN_AT_FIRST: ReadonlySet<string> = new Set(['names'])
@@ -20,6 +21,14 @@ export interface Pointer {
   readonly latitude: number
   /** Whether a finger touched there: it stays until the next touch. */
   readonly touched?: boolean
+}
+
+/** What the next press on the map is for. */
+export interface MapPress {
+  /** What is to be pressed, such as `the start of the walk`. */
+  readonly what: string
+  /** Told where: degrees on the map, and in the working unit. */
+  readonly at: (degrees: readonly [number, number], working: readonly [number, number]) => void
 }
 
 /** One empty list for all that is not there yet: a new one each time would look like a change. */
@@ -62,6 +71,12 @@ export class Session {
   stretching = $state<Stretching>('even')
   /** What was undone or redone last, until something else changes; empty for nothing. */
   told = $state('')
+  /** What the next press on the map answers; null where it selects. */
+  mapPress = $state.raw<MapPress | null>(null)
+  /** The stop of the walk that is looked at, counted from 0; null for none. */
+  walkStop = $state<number | null>(null)
+  /** What is chosen for a walk that is not planned yet; null for nothing. */
+  walkDraft = $state.raw<WalkDraft | null>(null)
   /** A failure of the screen itself, such as a drop that could not be read; empty for none. */
   failure = $state('')
   /** The user's own files that wait for a word on whether they go among invented ones. */

@@ -59,6 +59,17 @@ const command: fc.Arbitrary<Command> = fc.oneof(
   recipe.map(({ indices }): Command => ({ do: 'set indices', indices })),
   recipe.map(({ classes }): Command => ({ do: 'set classes', classes })),
   recipe.map(({ surfaces }): Command => ({ do: 'set surfaces', surfaces })),
+  fc
+    .option(fc.record({ surface: word, stop_minutes: fc.integer({ min: 1 }) }), { nil: undefined })
+    .map((rule): Command => ({
+      do: 'set traverse',
+      traverse: rule && {
+        ...rule,
+        start: { longitude: 1, latitude: 2 },
+        leave: '07:30',
+        back: '16:30',
+      },
+    })),
   recipeWithChoice.map((made): Command => ({ do: 'set recipe', recipe: made })),
   references.map((choice): Command => ({ do: 'set references', references: choice })),
   fc.tuple(sets, fc.boolean()).map(([made, builtIn]): Command => ({

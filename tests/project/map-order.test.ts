@@ -8,6 +8,7 @@ test('what is not named comes under what lies above it otherwise', () => {
   expect(wholeOrder(['hillshade', 'stations'])).toEqual([
     'hillshade',
     'stations',
+    'walk',
     'structures',
     'contours',
     'outlines',

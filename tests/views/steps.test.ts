@@ -32,7 +32,8 @@ test('counts of a table that is placed, and no worry', async () => {
   expect(line.indices.count).toBe('1 index')
   expect(line.classes.count).toBe('1 class')
   expect(line.surfaces.count).toBe('0 surfaces')
-  expect(Object.values(line).map(({ worry }) => worry)).toEqual(Array(8).fill(''))
+  expect(line.traverse.count).toBe('no walk yet')
+  expect(Object.values(line).map(({ worry }) => worry)).toEqual(Array(9).fill(''))
 })
 
 test('a question about the coordinate system stands for what waits for its answer', async () => {

@@ -1,6 +1,7 @@
 /** Reads the look's tokens for what is drawn outside CSS: the map and its stations. */
 import type { InkColours } from '../../map/line-layers'
 import type { StationLook } from '../../map/station-layer'
+import type { WalkLook } from '../../map/walk-layer'
 import type { Look } from '../looks'
 
 type Rgb = readonly [number, number, number]
@@ -39,5 +40,15 @@ export function inkColours(_look: Look): InkColours {
     soft: token('ink-soft'),
     paper: token('sheet'),
     text: 0.92 * Number.parseFloat(token('text-small')),
+  }
+}
+
+/** How a walk looks; see {@link stationLook} for the parameter. */
+export function walkLook(look: Look): WalkLook {
+  return {
+    ...inkColours(look),
+    accent: token('ochre'),
+    onAccent: token('on-ochre'),
+    width: Number.parseFloat(token('walk-width')),
   }
 }

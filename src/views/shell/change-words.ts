@@ -35,6 +35,7 @@ const OF_RECIPE: Readonly<Partial<Record<keyof Recipe, string>>> = {
   references: 'references that are used',
   check: 'limits of the check',
   layouts: 'how numbers are read',
+  traverse: 'walk',
 }
 
 /** Such as `verdict of 3 scans`, `classes`; empty where the two are alike. */

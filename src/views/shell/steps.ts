@@ -14,6 +14,7 @@ export const STEP_IDS = [
   'indices',
   'classes',
   'surfaces',
+  'traverse',
   'layers',
 ] as const
 export type StepId = (typeof STEP_IDS)[number]
@@ -66,6 +67,7 @@ export function steps({ holdings, project, results }: Counted): Step[] {
       broken(results, (part) => part === 'when'),
     ),
     step('surfaces', 'Surfaces', named(surfaces.length, 'surface'), count(failed.length, 'failed')),
+    step('traverse', 'Traverse', walkCount(project, results), walkWorry(results)),
     step('layers', 'Layers', 'for the GIS', ''),
   ]
 }
@@ -104,6 +106,20 @@ function broken(
   isMeant: (part: FormulaTrouble['part']) => boolean,
 ): string {
   return count(results?.troubles.filter(({ part }) => isMeant(part)).length ?? 0, 'to mend')
+}
+
+/** How many stops the walk has; the last plan's while a new one is made. */
+function walkCount({ recipe }: Counted['project'], results: Results | null): string {
+  if (!recipe.traverse) return 'no walk yet'
+  const plan = results?.traverse?.plan
+  if (plan) return named(plan.stops.length, 'stop')
+  return results?.traverse?.state === 'failed' ? 'no stops' : 'under way'
+}
+
+function walkWorry(results: Results | null): string {
+  const { state, plan } = results?.traverse ?? {}
+  if (state === 'failed') return 'no walk fits'
+  return count(plan?.unreached.length ?? 0, 'not\u00a0reached')
 }
 
 function listed(...words: readonly string[]): string {
