@@ -127,7 +127,10 @@ function linesBelow(bytes: Uint8Array, start: number): string[] | null {
   return areWords || lines.every((line) => PAIR_BELOW.test(line.trim())) ? lines : null
 }
 
-/** The cells of a line; -1 for a line beyond reason. An empty last cell that ends the file is cut off. */
+/**
+ * The cells of a line; -1 for a line beyond reason. Empty cells beyond the columns do not count, and
+ * an empty last cell that ends the file is cut off.
+ */
 function countCells(
   cells: CellSplitter,
   bytes: Uint8Array,
@@ -136,7 +139,8 @@ function countCells(
   format: CellFormat,
 ): number {
   if (end - start > LONGEST_LINE) return -1
-  const found = cells.split(bytes, start, end, format.delimiter)
+  cells.split(bytes, start, end, format.delimiter)
+  const found = cells.filled(format.columns)
   const last = format.columns - 1
   const isCutOff = end >= bytes.length && found === last + 1 && cells.ends[last] === end
   return isCutOff && last > 0 && cells.starts[last] === end ? found - 1 : found

@@ -132,6 +132,28 @@ export function numericFormat(
     : best
 }
 
+/**
+ * The format with as many columns as the line above the rows has cells, where the rows hold nothing
+ * beyond them: spreadsheets write `350,0.21,,` under `nm,R`.
+ */
+export function underHeading(
+  bytes: Uint8Array,
+  format: CellFormat,
+  heading: HeadLine | undefined,
+  rows: readonly HeadLine[],
+): CellFormat {
+  const { delimiter } = format
+  if (heading === undefined || delimiter === BLANK || delimiter === 0) return format
+  const cells = new CellSplitter()
+  const columns = cells.split(bytes, heading.start, heading.end, delimiter)
+  if (columns < 2 || columns >= format.columns) return format
+  const fits = rows.every(({ start, end }) => {
+    cells.split(bytes, start, end, delimiter)
+    return cells.filled(columns) === columns
+  })
+  return fits ? { ...format, columns } : format
+}
+
 /** Which bytes occur in some lines: 1 at their place, else 0. */
 function bytesIn(bytes: Uint8Array, lines: readonly HeadLine[]): Uint8Array {
   const present = new Uint8Array(256)
@@ -216,6 +238,37 @@ export function textFormat(
     }
   }
   return best
+}
+
+/**
+ * The same where rows have empty cells beyond their heading's: the first line that all lines below
+ * fit under, of which one at least has such cells.
+ *
+ * @returns null where no delimiter gives a heading and a row
+ */
+export function textFormatWithEmptyTails(
+  bytes: Uint8Array,
+  lines: readonly HeadLine[],
+): (CellFormat & { readonly first: number }) | null {
+  const cells = new CellSplitter()
+  for (const delimiter of [TAB, SEMICOLON, COMMA]) {
+    const counts = lines.map(({ start, end }) => {
+      const all = cells.split(bytes, start, end, delimiter)
+      return { all, filled: cells.filled(1) }
+    })
+    // How many cells hold something in the fullest of the lines below each.
+    const below = counts.map(() => 0)
+    for (let i = counts.length - 2; i >= 0; i--)
+      below[i] = Math.max(below[i + 1], counts[i + 1].filled)
+    const first = counts.findIndex(
+      ({ filled }, i) => filled > 1 && below[i] > 0 && below[i] <= filled,
+    )
+    const columns = first < 0 ? 0 : counts[first].filled
+    const rows = counts.slice(first + 1)
+    if (columns > 1 && rows.every(({ all }) => all > 1) && rows.some(({ all }) => all > columns))
+      return { delimiter, decimal: POINT, columns, first }
+  }
+  return null
 }
 
 /** The longest run of equal counts above 1. */

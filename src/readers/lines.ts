@@ -49,6 +49,13 @@ export class CellSplitter {
     return this.count
   }
 
+  /** The cells of the last line split without empty ones at its end, though not fewer than `least`. */
+  filled(least: number): number {
+    let count = this.count
+    while (count > least && this.starts[count - 1] === this.ends[count - 1]) count--
+    return count
+  }
+
   private splitAt(bytes: Uint8Array, start: number, end: number, delimiter: number): void {
     let i = start
     for (;;) {

@@ -7,6 +7,8 @@ import {
   numericFormat,
   readHead,
   textFormat,
+  textFormatWithEmptyTails,
+  underHeading,
   type CellFormat,
   type Head,
   type HeadLine,
@@ -64,7 +66,8 @@ function readNumberRows(text: TextFile, head: Head): ReadResult {
   const { bytes } = text
   const sign = text.overrides.decimal
   const sample = head.lines.slice(head.numeric)
-  const format = numericFormat(bytes, sample, sign === undefined ? undefined : decimalByte(sign))
+  const written = numericFormat(bytes, sample, sign === undefined ? undefined : decimalByte(sign))
+  const format = underHeading(bytes, written, head.lines[head.numeric - 1], sample)
   const wide = findWide(text, head.lines.slice(0, head.numeric + 1), format.delimiter)
   if (wide !== null) {
     // A row of values that rise may pass for such a heading: then the rows begin with it.
@@ -95,9 +98,11 @@ function readNumberRows(text: TextFile, head: Head): ReadResult {
  * rows is seen rather than taken for a heading.
  */
 function bodyStart(bytes: Uint8Array, head: Head, format: CellFormat): number {
-  const isRow = ({ start, end }: HeadLine): boolean =>
-    cells.split(bytes, start, end, format.delimiter) === format.columns &&
-    (format.columns === 1 || !isGapMark(bytes, cells.starts[0], cells.ends[0]))
+  const isRow = ({ start, end }: HeadLine): boolean => {
+    cells.split(bytes, start, end, format.delimiter)
+    if (cells.filled(format.columns) !== format.columns) return false
+    return format.columns === 1 || !isGapMark(bytes, cells.starts[0], cells.ends[0])
+  }
   let first = head.lines.findIndex((line, i) => i >= head.numeric && isRow(line))
   if (first < 0) return head.numeric
   const startsWithNumber = (line: HeadLine): boolean =>
@@ -218,7 +223,18 @@ function isPlausibleAxis(axis: Float64Array): boolean {
 }
 
 function readTextRows(text: TextFile, head: Head): ReadResult {
-  const format = textFormat(text.bytes, head.lines)
+  const plain = readTextTable(text, head, textFormat(text.bytes, head.lines))
+  if (plain !== null) return plain
+  const tailed = readTextTable(text, head, textFormatWithEmptyTails(text.bytes, head.lines))
+  return tailed?.kind === 'table' ? tailed : noTable(text)
+}
+
+/** A table of text cells, or of scans under text; null where the lines are neither so written. */
+function readTextTable(
+  text: TextFile,
+  head: Head,
+  format: (CellFormat & { readonly first: number }) | null,
+): ReadResult | null {
   if (format !== null) {
     const wide = findWide(text, head.lines.slice(0, format.first + 1), format.delimiter)
     if (wide !== null) return readWideUnder(text, head, wide, format.delimiter)
@@ -242,6 +258,10 @@ function readTextRows(text: TextFile, head: Head): ReadResult {
     const problem = `no numbers in the first ${MOST_LINES} lines`
     return leftOut(text.file, null, problem, 'shorten what stands above the numbers')
   }
+  return null
+}
+
+function noTable(text: TextFile): ReadResult {
   return leftOut(
     text.file,
     null,
