@@ -87,7 +87,7 @@ function scansWorry(
 /** While a question is open, what waits for its answer is no worry of its own. */
 function placesWorry(results: Results | null): string {
   if (results === null) return ''
-  const { scans, questions, tables, problems, clocks } = results.placement
+  const { scans, questions, tables, problems, clocks, grouping } = results.placement
   const unclear = tables.filter(({ trouble }) => trouble !== null).length
   const isClockOff = clocks.some(({ better }) => better !== null)
   const unplaced = scans.filter(({ station }) => station === null).length
@@ -96,7 +96,11 @@ function placesWorry(results: Results | null): string {
     isClockOff ? 'clock\u00a0off' : '',
     questions.length > 0
       ? named(questions.length, 'question')
-      : listed(count(problems.filter(isFar).length, 'far\u00a0off'), count(unplaced, 'unplaced')),
+      : listed(
+          count(problems.filter(isFar).length, 'far\u00a0off'),
+          count(unplaced, 'unplaced'),
+          count(grouping.unsure.length, 'unsure'),
+        ),
   )
 }
 
