@@ -11,7 +11,8 @@ export interface AlikeStations {
 /**
  * Stations whose scans a header names `KR09_1`, `KR09_2`, `KR09_3` on one spot: three repeats, or
  * three samples. Nothing but a person can tell, so nothing is joined. Asked of are stations that a
- * track or their own files place; those of a table or a hole were told apart by whoever wrote it.
+ * track or their own files place; those of a table or a hole were told apart by whoever wrote it, and
+ * those without a sample's name by time, which the report on grouping speaks of.
  *
  * @param near distance from the first of them within which they count as one spot, metres
  * @param metresPerUnit of the stations' positions
@@ -25,7 +26,7 @@ export function alikeStations(
   stations.forEach((station, number) => {
     const { placedBy, hole, support, name } = station
     const isOpen = (placedBy === 'track' || placedBy === 'file') && hole === null
-    if (!isOpen || station.scans.length === 0) return
+    if (!isOpen || station.isUnnamed || station.scans.length === 0) return
     const stem = stemOf(name) || name
     const key = `${support}\u0000${foldedName(stem)}`
     const spots = groups.get(key) ?? []

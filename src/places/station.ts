@@ -53,6 +53,8 @@ export interface Station {
   readonly file?: string
   /** What joined its scans, the surest of several; absent where it has fewer than two. */
   readonly groupedBy?: GroupedBy
+  /** That no sample's name tells it, only its scans' own names, their places and times. */
+  readonly isUnnamed?: true
 }
 
 /** What placing says of one scan. */

@@ -184,6 +184,7 @@ export class StationBuilder {
       scans: scans.sort((a, b) => a - b),
       file: draft.source.file,
       ...(groupedBy === null ? {} : { groupedBy }),
+      ...(found.near && found.name === null ? { isUnnamed: true as const } : {}),
     }
     return { station, spot: found.spot }
   }

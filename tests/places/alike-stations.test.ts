@@ -32,12 +32,13 @@ test('not those that lie apart, in the unit of the working system', () => {
   expect(names(stations, 6, 0.3048)).toEqual([['A', 'A_1', 'A_2', 'A_3']])
 })
 
-test('not those of a table, of a hole, of another support, or without a scan', () => {
+test('not those of a table, of a hole, of another support, unnamed, or without a scan', () => {
   const one = at('A_1', 0)
   expect(names([one, at('A_2', 0, { placedBy: 'table' })])).toEqual([])
   expect(names([one, at('A_2', 0, { hole: 'H1' })])).toEqual([])
   expect(names([one, at('A_2', 0, { support: 'float' })])).toEqual([])
   expect(names([one, at('A_2', 0, { scans: [] })])).toEqual([])
+  expect(names([one, at('A_2', 0, { isUnnamed: true })])).toEqual([])
 })
 
 test('a station that bears the shared name already takes the others in', () => {
