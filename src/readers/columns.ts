@@ -226,6 +226,7 @@ function nameInRows({ columnRows }: Preamble, column: number): string | null {
 function headingName({ headings }: Preamble, column: number): string | null {
   const heading = headings?.[column] ?? ''
   const words = heading
+    .slice(0, 300)
     .replace(/\([^)]*\)|\[[^\]]*\]|%|[./]/g, '')
     .trim()
     .toLowerCase()

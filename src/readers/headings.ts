@@ -5,14 +5,18 @@
 
 import { remembering } from './remembering'
 
+/** A longer heading says no more in its further letters; brackets that never close would be sought long. */
+const LONGEST = 300
+
 /** A heading as words: lower case, units in brackets dropped, signs and joined capitals parted. */
 export const headingWords = remembering((heading: string): string =>
-  allWords(heading.replace(/\([^)]*\)|\[[^\]]*\]/g, ' ')),
+  allWords(heading.slice(0, LONGEST).replace(/\([^)]*\)|\[[^\]]*\]/g, ' ')),
 )
 
 /** The same with what stands in brackets, where `radiance (reference)` says the most. */
 const allWords = remembering((heading: string): string =>
   heading
+    .slice(0, LONGEST)
     .replace(/[()[\]]/g, ' ')
     .replace(/(\p{Ll})(\p{Lu})/gu, '$1 $2')
     .replace(/[_\-.:/#*"−’']+/g, ' ')
@@ -44,7 +48,7 @@ const WAVELENGTH_ABROAD =
  * instruments may pass for such.
  */
 export const isOtherAxis = remembering((heading: string): boolean => {
-  const text = heading.normalize('NFKC').toLowerCase()
+  const text = heading.slice(0, LONGEST).normalize('NFKC').toLowerCase()
   if (/å(?!\p{L})|[åa]ngstr[öo]e?m|raman/u.test(text)) return true
   // Some call wavenumbers a frequency or an energy.
   if (/cm\s*\^?-?−?1|1\/cm/u.test(text)) return false

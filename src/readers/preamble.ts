@@ -130,7 +130,8 @@ function isPairOfHeadings(cells: readonly string[] | null): boolean {
   if (cells?.length !== 2) return false
   if (cells[0] === '' || isChannelHeading(cells[0])) return true
   // `x (cm-1)` above words.
-  const isUnit = /[([].+[)\]]/u.test(cells[0]) && namedWavelengthUnit(cells[0]) !== null
+  const isUnit =
+    /[([].+[)\]]/u.test(cells[0].slice(0, 100)) && namedWavelengthUnit(cells[0]) !== null
   return isUnit && !/\d/.test(cells[1].slice(0, 1)) && !isOtherAxis(cells[0])
 }
 
@@ -144,14 +145,18 @@ function quotedCells(line: string, sign: string): string[] {
   const parts = line.split(sign)
   if (!line.includes('"')) return parts
   const cells: string[] = []
-  let open: string | null = null
-  for (const part of parts) {
-    const whole: string = open === null ? part : `${open}${sign}${part}`
-    const isOpen = /^\s*"/.test(whole) && (whole.split('"').length - 1) % 2 === 1
-    open = isOpen ? whole : null
-    if (!isOpen) cells.push(whole)
+  let begin = 0
+  let quotes = 0
+  let isQuoted = false
+  for (const [i, part] of parts.entries()) {
+    if (i === begin) isQuoted = /^\s*"/.test(part)
+    if (isQuoted) quotes += part.split('"').length - 1
+    if (isQuoted && quotes % 2 === 1) continue
+    cells.push(i === begin ? part : parts.slice(begin, i + 1).join(sign))
+    begin = i + 1
+    quotes = 0
   }
-  return open === null ? cells : parts
+  return begin === parts.length ? cells : parts
 }
 
 /** A line's cells where there is one a column, by the table's delimiter or another. */

@@ -1,7 +1,7 @@
 /** Line breaks inside quotes of a heading (RFC 4180), which every reader of lines would part it at. */
 import type { TextFile } from './text-file'
 import { textOf } from './decode'
-import { nextLine, QUOTE } from './lines'
+import { LONGEST_LINE, nextLine, QUOTE } from './lines'
 
 /** Headings stand in the first bytes of a file. */
 const LOOKED_AT = 100_000
@@ -48,6 +48,7 @@ function recordAt(bytes: Uint8Array, start: number): Record {
   let isWords = true
   let i = start
   for (;;) {
+    if (i - start > LONGEST_LINE) return { end: i, breaks: [], isWords: false }
     const close = bytes[i] === QUOTE ? closingQuote(bytes, i + 1) : -1
     const begin = i
     if (close >= 0) {

@@ -58,6 +58,14 @@ describe('text on which a search could turn back again and again', () => {
     expect(readTextOf(text).problems[0].problem).toMatch(/is no ordinate/)
   })
 
+  test('headings of brackets or quotes that never close', () => {
+    const table = (cell: string): string =>
+      `Wavelength,A${cell},B\n${Array.from({ length: 40 }, (_, i) => `${350 + 50 * i},0.3,0.4`).join('\n')}\n`
+    expect(readTextOf(table('('.repeat(900_000))).scans).toHaveLength(2)
+    const quotes = `${'",'.repeat(450_000)}\n`
+    expect(readTextOf(quotes + table('')).scans).toHaveLength(2)
+  })
+
   test('a time of months without a year', () => {
     const time = `${'jan 1 '.repeat(100_000)}10:00`
     expect(parseMoment(time)).toBeNull()
