@@ -74,7 +74,8 @@ export function askedWalk(
   const isTransformed = surface.rule.transform !== undefined
   return {
     input: {
-      bands,
+      // Where it is drawn tells all; its variance would be copied to a worker for nothing.
+      bands: { ...bands, variance: null },
       variogram,
       // Errors of transformed values are not known in the units of the variogram.
       points: isTransformed ? { ...points, error: undefined } : points,

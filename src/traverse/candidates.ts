@@ -1,6 +1,6 @@
 /** Where a station might be worth its walk. */
 import { nodeX, nodeY } from '../surfaces/grid'
-import type { SurfaceBands } from '../surfaces/model'
+import type { Grid, SurfaceBands } from '../surfaces/model'
 import { fallBy, withStationAt, type Errors, type Spots } from './worth'
 
 /** Nodes at most by which worth is measured. */
@@ -21,32 +21,72 @@ export function possibleSpots(
   return spread(bands, MOST_SPOTS, isNear)
 }
 
-/** Every so-manieth node that is drawn and wanted, as few apart as keep to a number. */
+/**
+ * A square lattice of the nodes that are drawn and wanted, as few nodes apart as keeps to a number;
+ * of ground that is narrower than that, every so-manieth node. At least one where there is any.
+ */
 function spread(
   { grid, estimate }: SurfaceBands,
   most: number,
   isWanted: (x: number, y: number) => boolean,
 ): Spots {
-  const x: number[] = []
-  const y: number[] = []
-  for (let node = 0; node < estimate.length; node++) {
-    const column = node % grid.columns
-    const [east, north] = [nodeX(grid, column), nodeY(grid, (node - column) / grid.columns)]
-    if (Number.isNaN(estimate[node]) || !isWanted(east, north)) continue
-    x.push(column)
-    y.push((node - column) / grid.columns)
+  const { columns, rows } = grid
+  const isIn = (column: number, row: number) =>
+    !Number.isNaN(estimate[row * columns + column]) &&
+    isWanted(nodeX(grid, column), nodeY(grid, row))
+  // Grids have up to 16 million nodes: they are counted, and never listed.
+  let count = 0
+  for (let row = 0; row < rows; row++)
+    for (let column = 0; column < columns; column++) if (isIn(column, row)) count++
+  let step = Math.max(1, Math.floor(Math.sqrt(count / most)))
+  let kept = latticeOf(grid, step, most, isIn)
+  while (kept.length > most) kept = latticeOf(grid, ++step, most, isIn)
+  if (kept.length < Math.min(count, most) / NARROW) {
+    kept = everyOf(grid, Math.ceil(count / most), isIn)
   }
-  for (let step = Math.max(1, Math.floor(Math.sqrt(x.length / most))); ; step++) {
-    const kept = x.flatMap((column, i) => {
-      const offset = Math.floor(step / 2)
-      return column % step === offset && y[i] % step === offset ? [i] : []
-    })
-    if (kept.length > most || (kept.length === 0 && step === 1 && x.length > 0)) continue
-    return {
-      x: Float64Array.from(kept, (i) => nodeX(grid, x[i])),
-      y: Float64Array.from(kept, (i) => nodeY(grid, y[i])),
+  return {
+    x: Float64Array.from(kept, (node) => nodeX(grid, node % columns)),
+    y: Float64Array.from(kept, (node) => nodeY(grid, Math.floor(node / columns))),
+  }
+}
+
+/** A lattice over ground of some width has at least a fourth of the nodes that it may have. */
+const NARROW = 8
+
+/** Nodes of a lattice, row by row; one more than asked for at most. */
+function latticeOf(
+  { columns, rows }: Grid,
+  step: number,
+  most: number,
+  isIn: (column: number, row: number) => boolean,
+): number[] {
+  const offset = Math.floor(step / 2)
+  const kept: number[] = []
+  for (let row = offset; row < rows; row += step) {
+    for (let column = offset; column < columns; column += step) {
+      if (!isIn(column, row)) continue
+      kept.push(row * columns + column)
+      if (kept.length > most) return kept
     }
   }
+  return kept
+}
+
+/** Every so-manieth node, row by row. */
+function everyOf(
+  { columns, rows }: Grid,
+  each: number,
+  isIn: (column: number, row: number) => boolean,
+): number[] {
+  const kept: number[] = []
+  let passed = 0
+  for (let row = 0; row < rows; row++) {
+    for (let column = 0; column < columns; column++) {
+      if (isIn(column, row) && passed++ % each === Math.floor(each / 2))
+        kept.push(row * columns + column)
+    }
+  }
+  return kept
 }
 
 /** A candidate, and how much the mean variance falls by it once those before it are stations. */

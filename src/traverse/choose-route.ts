@@ -86,12 +86,27 @@ function stopsOf({ places }: Route): number[] {
 function fallsBeside(errors: Errors, route: Route): number[] {
   const stops = stopsOf(route)
   const all = stops.reduce(withStationAt, errors)
-  return Array.from({ length: Math.sqrt(errors.among.length) }, (_, place) => {
-    const beside = stops.includes(place)
-      ? stops.filter((stop) => stop !== place).reduce(withStationAt, errors)
-      : all
-    return fallBy(beside, place) / errors.nodes.length
-  })
+  const fall = (beside: Errors, place: number) => fallBy(beside, place) / errors.nodes.length
+  const falls = Array.from({ length: Math.sqrt(errors.among.length) }, (_, at) => fall(all, at))
+  withEachLeftOut(errors, stops, (stop, beside) => (falls[stop] = fall(beside, stop)))
+  return falls
+}
+
+/** Tells for each stop the errors with all others as stations: by halves, n log n of them added. */
+function withEachLeftOut(
+  errors: Errors,
+  stops: readonly number[],
+  tell: (stop: number, beside: Errors) => void,
+): void {
+  if (stops.length === 0) return
+  if (stops.length === 1) {
+    tell(stops[0], errors)
+    return
+  }
+  const half = stops.length >> 1
+  const [first, second] = [stops.slice(0, half), stops.slice(half)]
+  withEachLeftOut(second.reduce(withStationAt, errors), first, tell)
+  withEachLeftOut(first.reduce(withStationAt, errors), second, tell)
 }
 
 function told(errors: Errors, route: Route): Chosen {

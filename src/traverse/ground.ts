@@ -8,6 +8,8 @@ import type { Spots } from './worth'
 const NODES_A_SIDE = 180
 /** Room about the places for ways around, as a part of their extent. */
 const ROOM = 0.15
+/** Places within this are taken for one spot, whose grid would be finer than numbers are, metres. */
+const LEAST_EXTENT = 10
 
 /** How the ground is walked. */
 export interface GroundInput {
@@ -26,7 +28,7 @@ export interface GroundInput {
 
 /** The ground about some places; flat where no terrain is known. */
 export function groundOf(input: GroundInput): WalkGrid {
-  const grid = gridAbout(input.places)
+  const grid = gridAbout(input.places, LEAST_EXTENT / input.metresPerUnit)
   const nodes = grid.columns * grid.rows
   const elevation = input.elevations?.(grid) ?? new Float64Array(nodes)
   for (const polygon of input.avoided) {
@@ -38,10 +40,10 @@ export function groundOf(input: GroundInput): WalkGrid {
   return { grid, elevation, metresPerUnit, pace, steepest: Math.tan((steepest * Math.PI) / 180) }
 }
 
-function gridAbout({ x, y }: Spots): Grid {
+function gridAbout({ x, y }: Spots, least: number): Grid {
   const [west, east] = extentOf(x)
   const [south, north] = extentOf(y)
-  const extent = Math.max(east - west, north - south, 1e-9)
+  const extent = Math.max(east - west, north - south, least)
   const room = ROOM * extent
   const cell = (extent + 2 * room) / NODES_A_SIDE
   return {

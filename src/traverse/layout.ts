@@ -1,6 +1,7 @@
 /** All that a walk is chosen from: places, the ground between them, and what each would tell. */
 import type { Points, SurfaceBands, Variogram } from '../surfaces/model'
 import { areaNodes, bestCandidates, possibleSpots } from './candidates'
+import { totalSill } from '../surfaces/variogram-models'
 import { groundOf, type GroundInput } from './ground'
 import { nearestNode, waysFrom, type WalkGrid } from './walk-grid'
 import { toblerSpeed } from './walking'
@@ -50,6 +51,8 @@ export interface Layout {
 const MOST_CANDIDATES = 60
 /** The nearest stations alone are kriged from: farther ones are screened by them. */
 const MOST_STATIONS = 400
+/** A variance below this part of the sill is rounding. */
+const ROUNDING = 1e-9
 /** The slope on which walking is fastest. */
 const FASTEST_SLOPE = -0.05
 
@@ -80,6 +83,11 @@ export function layOut(input: LayoutInput): Layout {
   const nodeOf = (spot: number) => nearestNode(ground.grid, all.x[spot], all.y[spot])
   const isOpen = (spot: number) => Number.isFinite(ways.seconds[nodeOf(spot)])
   const errors = errorsOf(input, all)
+  const least = ROUNDING * totalSill(input.variogram)
+  if (!(least > 0 && errors.nodes.some((variance) => variance > least)))
+    throw new Error(
+      'The surface’s variogram leaves no variance, so that no station would make it surer: choose another surface, or mend its variogram.',
+    )
   const chosen = bestCandidates(
     errors,
     MOST_CANDIDATES,
@@ -87,10 +95,7 @@ export function layOut(input: LayoutInput): Layout {
   ).map(({ spot }) => spot)
   const kept = near.flatMap((_, i) => (isOpen(spots.x.length + i) ? [spots.x.length + i] : []))
   const between = [...chosen, ...kept]
-  if (between.length === 0)
-    throw new Error(
-      'No part of the surface has a way to it: what is avoided or too steep lies between. Allow steeper slopes, or avoid less.',
-    )
+  if (between.length === 0) refuseNothing(spots.x.some((_, spot) => isOpen(spot)))
   const reached = new Set(kept.map((spot) => near[spot - spots.x.length]))
   return {
     ground,
@@ -110,8 +115,12 @@ function nearness(input: LayoutInput): (x: number, y: number) => boolean {
   const { start, end, budget, stopSeconds, metresPerUnit, pace } = input
   const fastest = (toblerSpeed(FASTEST_SLOPE) * pace) / metresPerUnit
   const farthest = (budget - stopSeconds) * fastest
-  return (x, y) =>
-    Math.hypot(x - start.x, y - start.y) + Math.hypot(x - end.x, y - end.y) <= farthest
+  return (x, y) => lengthBetween(x, y, start) + lengthBetween(x, y, end) <= farthest
+}
+
+/** By a root, which is many times faster than Math.hypot: millions of nodes are asked about. */
+function lengthBetween(x: number, y: number, to: Place): number {
+  return Math.sqrt((x - to.x) ** 2 + (y - to.y) ** 2)
 }
 
 function joinSpots({ x, y }: Spots, more: readonly Place[]): Spots {
@@ -125,6 +134,15 @@ function refuseClosed({ elevation }: WalkGrid, node: number, what: 'start' | 'en
   if (node >= 0 && !Number.isNaN(elevation[node])) return
   throw new Error(
     `The walk’s ${what} lies outside the terrain, or in what is avoided: move it, or choose another terrain.`,
+  )
+}
+
+/** @throws Error in words that tell ground without a way from ground that is known well */
+function refuseNothing(anyOpen: boolean): never {
+  throw new Error(
+    anyOpen
+      ? 'No spot that can be reached would make the surface surer: there are stations on all of them. Choose another surface, or allow more time.'
+      : 'No part of the surface has a way to it: what is avoided or too steep lies between. Allow steeper slopes, or avoid less.',
   )
 }
 

@@ -52,7 +52,8 @@ export function timetableOf(
     const arrive = now + leg.seconds
     now = arrive + stopSeconds
     // The instrument stays on, and each battery is used up before the next.
-    const battery = batteries && Math.min(batteries.count, Math.ceil(now / batteries.seconds))
+    const battery =
+      batteries && Math.min(batteries.count, Math.max(1, Math.ceil(now / batteries.seconds)))
     stops.push({ arrive, leave: now, battery })
   }
   const distance = legs.reduce((sum, leg) => sum + leg.distance, 0)

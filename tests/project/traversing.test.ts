@@ -111,6 +111,10 @@ test('stations that are to be visited are, and those that cannot be are told wit
   expect(plan.unreached).toEqual([
     { station: 'nobody', why: 'no station on the ground has this name' },
   ])
+  // However it is spelt and however often it is named, it is one stop under its own name.
+  const again = await planned({ visit: ['S9', 's9', 'S9'] })
+  expect(again.stops.filter(({ station }) => station === 'S9')).toHaveLength(1)
+  expect(again.unreached).toEqual([])
   const hasty = await planned({ back: '08:10', visit: ['S0', 'S7', 'S39'] })
   expect(hasty.unreached.length).toBeGreaterThan(0)
   for (const { why } of hasty.unreached) expect(why).toMatch(/no time|too far/)

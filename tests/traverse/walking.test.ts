@@ -120,4 +120,6 @@ test('a day’s times, and the battery in use at each stop', () => {
   expect([seconds, distance, climb]).toEqual([4500, 1500, 30])
   expect(naismith).toBeCloseTo(1080 + 180, 9)
   expect(timetableOf(legs, 900, null).stops[1].battery).toBeNull()
+  const atStart = timetableOf([leg(0), leg(600)], 0, { count: 2, seconds: 2000 })
+  expect(atStart.stops[0].battery).toBe(1)
 })

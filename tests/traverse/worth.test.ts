@@ -140,6 +140,20 @@ test('nodes and spots are spread evenly over what is drawn, and no more than are
   expect(areaNodes(surface(3, 1, (node) => node === 0)).x).toEqual(Float64Array.of(5))
 })
 
+test('narrow ground is not missed between the lines of a lattice', () => {
+  const rows = [surface(3000, 1, () => true), surface(1, 3000, () => true)]
+  const strip = surface(2500, 40, (node) => Math.floor(node / 2500) === 20)
+  for (const bands of [...rows, strip]) {
+    const { x, y } = areaNodes(bands)
+    expect(x.length).toBeGreaterThan(500)
+    expect(x.length).toBeLessThanOrEqual(1200)
+    const apart = Array.from(x.subarray(1), (_, i) => Math.hypot(x[i + 1] - x[i], y[i + 1] - y[i]))
+    expect(new Set(apart).size).toBe(1)
+  }
+  const lone = surface(901, 901, (node) => node === 450 * 901 + 17)
+  expect(areaNodes(lone)).toEqual({ x: Float64Array.of(175), y: Float64Array.of(4505) })
+})
+
 /** Walking between the candidates, from and to the corner, ten seconds a unit. */
 function secondsBetween(): Float64Array {
   const x = [0, ...CANDIDATES.x, 0]
