@@ -37,6 +37,15 @@ const PLACES: Readonly<Record<string, (page: Page) => Promise<void>>> = {
     await openStep(page, 'Surfaces')
     await page.locator('summary').filter({ hasText: 'white mica chance' }).click()
   },
+  traverse: async (page) => {
+    await openStep(page, 'Traverse')
+    // A bend of the vehicle track.
+    await page.getByLabel('The start: a station’s name').fill('-24.9109868 -69.2770776')
+    await page.getByRole('button', { name: 'Set', exact: true }).click()
+    await page.getByRole('button', { name: 'Plan a walk' }).click()
+    await idle(page)
+    await page.getByRole('list', { name: 'Stops in order' }).getByRole('button').nth(3).click()
+  },
   layers: async (page) => openStep(page, 'Layers'),
 }
 

@@ -31,6 +31,9 @@ export interface WalkOnMap {
   readonly ends: FeatureCollection<Point, EndProperties>
 }
 
+/** Texels a CSS px of a stop's disc, so that its edge stays crisp on fine screens. */
+const FINE = 3
+
 /** Of a walk that stands as it was before a change. */
 const DIMMED = 0.4
 
@@ -131,57 +134,85 @@ function addEnds(
   })
 }
 
+/** The disc of a stop and what keeps words off it. */
 function addStops(
   map: Map,
   id: string,
   data: FeatureCollection<Point, StopProperties>,
-  { ink, paper, accent, onAccent, text, width }: WalkLook,
+  look: WalkLook,
   opacity: number,
 ): void {
-  const ifChosen = (chosen: string, other: string): ExpressionSpecification => [
+  const { ink, accent, onAccent, text } = look
+  for (const chosen of [false, true]) {
+    const image = imageOf(id, chosen)
+    if (map.hasImage(image)) map.removeImage(image)
+    map.addImage(image, discPicture(look, chosen), { pixelRatio: FINE })
+  }
+  const picture: ExpressionSpecification = [
     'case',
     ['get', 'chosen'],
-    chosen,
-    other,
+    imageOf(id, true),
+    imageOf(id, false),
   ]
   map.addSource(id, { type: 'geojson', data })
   map.addLayer(
     {
       id: `${id} discs`,
-      type: 'circle',
-      source: id,
-      layout: { 'circle-sort-key': ['case', ['get', 'chosen'], 1, 0] },
-      paint: {
-        'circle-radius': 0.86 * text,
-        'circle-color': ifChosen(accent, paper),
-        'circle-opacity': opacity,
-        'circle-stroke-color': ink,
-        'circle-stroke-width': 0.6 * width,
-        'circle-stroke-opacity': opacity,
-      },
-    },
-    topOf('walk'),
-  )
-  map.addLayer(
-    {
-      id: `${id} numbers`,
       type: 'symbol',
       source: id,
       layout: {
+        'icon-image': picture,
+        'icon-allow-overlap': true,
+        'icon-ignore-placement': true,
         'text-field': ['to-string', ['get', 'number']],
         'text-font': [MAP_FONT],
         'text-size': text,
         'text-allow-overlap': true,
         'text-ignore-placement': true,
-        'symbol-sort-key': ['case', ['get', 'chosen'], 1, 0],
+        // Disc by disc, each with its number; the first stop above those after it.
+        'symbol-sort-key': ['case', ['get', 'chosen'], 1, ['-', 0, ['get', 'number']]],
       },
       paint: {
-        'text-color': ifChosen(onAccent, ink),
-        'text-halo-color': ifChosen(accent, paper),
-        'text-halo-width': 1.2,
+        'text-color': ['case', ['get', 'chosen'], onAccent, ink],
+        'text-halo-color': ['case', ['get', 'chosen'], accent, look.paper],
+        'text-halo-width': 1,
         'text-opacity': opacity,
+        'icon-opacity': opacity,
       },
     },
     topOf('walk'),
   )
+  // Words are placed before the walk below them: an unseen disc among them keeps its room.
+  map.addLayer(
+    {
+      id: `${id} kept clear`,
+      type: 'symbol',
+      source: id,
+      layout: { 'icon-image': picture, 'icon-allow-overlap': true, 'icon-padding': 0 },
+      paint: { 'icon-opacity': 0 },
+    },
+    topOf('labels'),
+  )
+}
+
+function imageOf(id: string, chosen: boolean): string {
+  return chosen ? `${id} chosen` : `${id} plain`
+}
+
+function discPicture({ ink, paper, accent, text, width }: WalkLook, chosen: boolean): ImageData {
+  const edge = 0.6 * width
+  const radius = 0.86 * text
+  const side = 2 * Math.ceil(radius + edge) * FINE
+  const canvas = new OffscreenCanvas(side, side)
+  const context = canvas.getContext('2d')
+  if (!context) throw new Error('This browser gives no canvas to draw stops on.')
+  context.setTransform(FINE, 0, 0, FINE, side / 2, side / 2)
+  context.beginPath()
+  context.arc(0, 0, radius, 0, 2 * Math.PI)
+  context.fillStyle = chosen ? accent : paper
+  context.fill()
+  context.strokeStyle = ink
+  context.lineWidth = edge
+  context.stroke()
+  return context.getImageData(0, 0, side, side)
 }
