@@ -32,10 +32,15 @@ const INK = '#1F1B16'
 /** For a class that the legend does not list. */
 const OTHER = '#FFFFFF'
 
-/** The bytes of `map-style.json`. */
+/**
+ * The bytes of `map-style.json`.
+ *
+ * @param hasWalk whether a `traverse.geojson` lies beside it
+ */
 export function mapStyle(
   symbols: readonly ClassSymbol[],
   surfaces: readonly (StyledValues | StyledClasses)[],
+  hasWalk = false,
 ): Uint8Array {
   const drawn = surfaces.filter((surface) => !('stops' in surface) || surface.stops.length > 0)
   const sources = drawn.flatMap((surface) =>
@@ -47,15 +52,40 @@ export function mapStyle(
     sources: {
       stations: { type: 'geojson', data: 'stations.geojson' },
       ...(Object.fromEntries(sources) as object),
+      ...(hasWalk ? { traverse: { type: 'geojson', data: 'traverse.geojson' } } : {}),
     },
     layers: [
       { id: 'ground', type: 'background', paint: { 'background-color': PAPER } },
       ...drawn.flatMap((surface, at) => surfaceLayers(surface, at === 0)),
       stationLayer(symbols),
+      ...(hasWalk ? WALK_LAYERS : []),
     ],
   }
   return new TextEncoder().encode(JSON.stringify(style, null, 2) + '\n')
 }
+
+/** Ways as broken lines, stops as rings over the stations; GeoJSON's legs are its lines. */
+const WALK_LAYERS: readonly Layer[] = [
+  {
+    id: 'ways of the traverse',
+    type: 'line',
+    source: 'traverse',
+    filter: ['==', ['get', 'kind'], 'leg'],
+    paint: { 'line-color': INK, 'line-width': 2, 'line-dasharray': [2, 1] },
+  },
+  {
+    id: 'stops of the traverse',
+    type: 'circle',
+    source: 'traverse',
+    filter: ['!=', ['get', 'kind'], 'leg'],
+    paint: {
+      'circle-radius': 8,
+      'circle-opacity': 0,
+      'circle-stroke-color': INK,
+      'circle-stroke-width': 2,
+    },
+  },
+]
 
 function filesOf(surface: StyledValues | StyledClasses): string[] {
   const { file } = surface

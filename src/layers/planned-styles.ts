@@ -20,7 +20,7 @@ interface StyledSurface {
  * @param files the surfaces' file names without an extension
  */
 export function plannedStyles(input: LayersInput, files: readonly string[]): PlannedFile[] {
-  const { crs, legend, stations } = input
+  const { crs, legend, stations, traverse } = input
   if (legend === undefined) return []
   const symbols = classSymbols(legend.classes)
   const surfaces = styledSurfaces(input, files)
@@ -33,6 +33,7 @@ export function plannedStyles(input: LayersInput, files: readonly string[]): Pla
   })
   if (crs.kind === 'local') return ofSurfaces
   const drawn = () => surfaces.map(({ look }) => look())
+  const hasWalk = Boolean(traverse?.plan)
   const planned = (
     file: string,
     holds: PlannedFile['holds'],
@@ -41,7 +42,7 @@ export function plannedStyles(input: LayersInput, files: readonly string[]): Pla
   return [
     ...ofSurfaces,
     planned('stations.sld', 'style', () => stationsSld(symbols)),
-    planned('map-style.json', 'style', () => mapStyle(symbols, drawn())),
+    planned('map-style.json', 'style', () => mapStyle(symbols, drawn(), hasWalk)),
     planned('stations.gpx', 'waypoints', () => stationsGpx(stations)),
   ]
 }

@@ -17,6 +17,7 @@ import { colourText } from '../../src/colour/rgb'
 import { SYMBOLS, type ClassRule } from '../../src/classes/rule'
 import { hasGdal, hasPython, inFolder, output, put, python } from './outside'
 import { prospect } from './prospect'
+import { walkIn } from './walk'
 
 const CLASSES: ClassRule[] = SYMBOLS.map((symbol, i) => ({
   name: `class <${i}> & "more"`,
@@ -178,6 +179,20 @@ describe('the map style', () => {
   test('passes the specification’s own validator', () => {
     expect(faults(mapStyle(classSymbols(CLASSES), [...contours, likeliest]))).toEqual([])
     expect(faults(mapStyle(classSymbols([]), []))).toEqual([])
+  })
+
+  test('draws the walk where there is one, and names no file of one where there is none', () => {
+    const legend = { classes: CLASSES }
+    const input = { ...prospect(), legend }
+    const styleOf = (files: ReadonlyMap<string, Uint8Array>) =>
+      files.get('map-style.json') ?? new Uint8Array()
+    const walked = exportLayers({ ...input, traverse: walkIn(input.crs) })
+    expect(faults(styleOf(walked))).toEqual([])
+    const { sources } = JSON.parse(text(styleOf(walked))) as { sources: Record<string, unknown> }
+    expect(sources.traverse).toEqual({ type: 'geojson', data: 'traverse.geojson' })
+    expect(walked.has('traverse.geojson')).toBe(true)
+    expect(text(styleOf(walked))).toContain('"ways of the traverse"')
+    expect(text(styleOf(exportLayers(input)))).not.toContain('traverse')
   })
 
   test('leaves out a surface without values, and the validator sees what is wrong', () => {
