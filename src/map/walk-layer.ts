@@ -1,6 +1,6 @@
 /** A planned walk: its way with a casing, its stops numbered in discs, its start and end in words. */
 import type { FeatureCollection, LineString, Point } from 'geojson'
-import type { ExpressionSpecification, Map } from 'maplibre-gl'
+import type { ExpressionSpecification, GeoJSONSource, Map } from 'maplibre-gl'
 import { addPointWords, removeSource, type InkColours } from './line-layers'
 import { MAP_FONT, topOf } from './open-map'
 
@@ -55,6 +55,11 @@ export function setWalk(
   addWay(map, `${id} way`, walk.way, look, opacity)
   addEnds(map, `${id} ends`, walk.ends, look)
   addStops(map, `${id} stops`, walk.stops, look, opacity)
+}
+
+/** Shows the stops of a walk that stands already, another of them chosen; the old ones stay until then. */
+export function setStops(map: Map, id: string, stops: WalkOnMap['stops']): void {
+  void map.getSource<GeoJSONSource>(`${id} stops`)?.setData(stops)
 }
 
 /**

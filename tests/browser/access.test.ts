@@ -4,7 +4,7 @@ import { createRequire } from 'node:module'
 import type { Browser, Page } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import { STEP_IDS } from '../../src/views/shell/steps'
-import { canBrowse, openBrowser, openSampleArea } from './app'
+import { canBrowse, openBrowser, openSampleArea, settled } from './app'
 
 /** Deque's axe-core: WCAG 2.2 A and AA. */
 const AXE = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8')
@@ -48,6 +48,18 @@ describe.skipIf(!canBrowse)('access', () => {
 
   test.each(STEP_IDS)('axe finds nothing in the step %s', async (step) => {
     await openStep(page, step)
+    expect(await violations(page)).toEqual([])
+  })
+
+  test('axe finds nothing in a planned walk, nor in its form', async () => {
+    await openStep(page, 'traverse')
+    await page.getByLabel('The start: a station’s name').fill('C10')
+    await page.getByRole('button', { name: 'Set', exact: true }).click()
+    await page.getByRole('button', { name: 'Plan a walk' }).click()
+    await settled(page)
+    await page.locator('#panel summary', { hasText: 'Change the walk' }).click()
+    await page.locator('#panel summary', { hasText: 'Pace, slopes, batteries' }).click()
+    await page.getByRole('list', { name: 'Stops in order' }).waitFor()
     expect(await violations(page)).toEqual([])
   })
 

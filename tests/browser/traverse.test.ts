@@ -3,6 +3,38 @@ import type { Browser, Page } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import { canBrowse, drawn, errorsOf, openBrowser, openSampleArea, settled } from './app'
 
+/** The middle of what has changed on the map since a picture of the window was taken; null for nothing. */
+async function changed(page: Page, before: Buffer): Promise<{ x: number; y: number } | null> {
+  const map = await page.locator('.map canvas').first().boundingBox()
+  if (!map) return null
+  const after = await page.screenshot()
+  const pictures = [before, after].map((png) => png.toString('base64'))
+  return page.evaluate(
+    async ([left, ...both]) => {
+      const [old, now] = await Promise.all(
+        both.map(async (data) => {
+          const bytes = Uint8Array.from(atob(String(data)), (letter) => letter.charCodeAt(0))
+          const bitmap = await createImageBitmap(new Blob([bytes], { type: 'image/png' }))
+          const context = new OffscreenCanvas(bitmap.width, bitmap.height).getContext('2d')
+          context?.drawImage(bitmap, 0, 0)
+          return context?.getImageData(0, 0, bitmap.width, bitmap.height)
+        }),
+      )
+      if (!old || !now) return null
+      let [count, x, y] = [0, 0, 0]
+      for (let i = 0; i < old.data.length; i += 4) {
+        const column = (i / 4) % old.width
+        if (column < Number(left) || Math.abs(old.data[i + 1] - now.data[i + 1]) < 60) continue
+        count++
+        x += column
+        y += Math.floor(i / 4 / old.width)
+      }
+      return count > 50 ? { x: x / count, y: y / count } : null
+    },
+    [map.x, ...pictures] as const,
+  )
+}
+
 describe.skipIf(!canBrowse)('the traverse', () => {
   let browser: Browser
   let page: Page
@@ -73,6 +105,20 @@ describe.skipIf(!canBrowse)('the traverse', () => {
     expect(await stops().nth(1).getAttribute('aria-pressed')).toBe('true')
     await stops().nth(1).click()
     expect(await stops().nth(1).getAttribute('aria-pressed')).toBe('false')
+  })
+
+  test('a stop that is touched on the map is chosen in the list', async () => {
+    const isChosen = () => stops().nth(1).getAttribute('aria-pressed')
+    const before = await page.screenshot()
+    await stops().nth(1).click()
+    await expect.poll(() => changed(page, before), { timeout: 20_000 }).not.toBeNull()
+    const disc = await changed(page, before)
+    if (!disc) throw new Error('The disc of the stop did not change.')
+    await stops().nth(1).click()
+    expect(await isChosen()).toBe('false')
+    await page.mouse.click(disc.x, disc.y)
+    await expect.poll(isChosen).toBe('true')
+    await stops().nth(1).click()
   })
 
   test('a shorter day has fewer stops; undo and redo bring each back', async () => {
