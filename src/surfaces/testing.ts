@@ -16,6 +16,7 @@ import { NaturalNeighbours, naturalNeighbourLeftOut } from './natural-neighbour'
 import { meanSpacing } from './grid'
 import { boundsOf, checkPoints, mergeDuplicates, spreadOf } from './points'
 import type { TrendDegree } from './trend'
+import { inTwoDigits } from './two-digits'
 
 /** How left-out stations are predicted. */
 export type TestedMethod = ChoosingMethod | { readonly method: 'natural-neighbour' }
@@ -263,7 +264,7 @@ export function testedOf(
  * @param unit of the value; empty for a pure number
  */
 export function trustSentence(single: Testing, blocked: Testing | null, unit: string): string {
-  const of = (value: number) => `${Number(value.toPrecision(2))}${unit ? ` ${unit}` : ''}`
+  const of = (value: number) => `${inTwoDigits(value)}${unit ? ` ${unit}` : ''}`
   const first = blocked ?? single
   const gain = 1 - first.rmse / first.meanRmse
   const how = blocked

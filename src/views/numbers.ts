@@ -1,6 +1,7 @@
 /** Numbers as the screen shows them: with unit, and with their error where they have one. */
 import type { Measured, Missing } from '../indices/rule'
 import type { Testing } from '../surfaces/model'
+import { inTwoDigits } from '../surfaces/two-digits'
 
 /**
  * A number with as many decimals as its error carries: the error is given to one digit, two
@@ -51,9 +52,7 @@ export function fixed(value: number, decimals: number): string {
 
 /** A figure that is itself not known better, such as an error. */
 export function twoDigits(value: number, unit = ''): string {
-  const digits = plain(Number(value.toPrecision(2)))
-    .replace(/(\.\d*?)0+$/, '$1')
-    .replace(/\.$/, '')
+  const digits = inTwoDigits(value).replaceAll('-', '−')
   return unit ? `${digits}\u202f${unit}` : digits
 }
 

@@ -138,7 +138,7 @@ describe('surfaces', () => {
     pool.withdraw('p')
     await expect(
       pool.run('surface tile', { plan: 'p', part: { from: 0, to: 1, left: 0, right: 1 } }),
-    ).rejects.toThrow(/no plan ‘p’/)
+    ).rejects.toThrow(/no ‘p’ in this worker/)
   })
 
   test('a surface that cannot be planned rejects in words, not as a stop', async () => {

@@ -31,7 +31,7 @@ test('a figure that is itself not known better has two digits', () => {
     '3.9',
     '330',
     '0.0032',
-    '4',
+    '4.0',
     '−0.052',
   ])
   expect(twoDigits(12.4, 'nm')).toBe('12\u202fnm')

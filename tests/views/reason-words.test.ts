@@ -11,7 +11,7 @@ test('minutes, parts of 1 in percent, a ratio to noise as it is', () => {
     'measured 16\u202fmin, limit 15\u202fmin',
   )
   expect(of({ reason: 'detector step', measure: -0.0497, limit: 0.015 })).toBe(
-    'measured −5\u202f%, limit 1.5\u202f%',
+    'measured −5.0\u202f%, limit 1.5\u202f%',
   )
   expect(of({ reason: 'noise', measure: 12.3, limit: 20 })).toBe('measured 12, limit 20')
   expect(of({ reason: 'duplicate', measure: 0, limit: 0.2, unit: 'noise' })).toBe(
