@@ -8,23 +8,13 @@ import { measureFeature } from '../../src/spectra/feature'
 import type { Spectrum } from '../../src/spectra/spectrum'
 import { normal } from '../spectra/chance'
 import { libraryMissing, libraryNames, libraryRecord } from '../spectra/library'
+import { largestDifference } from './difference'
 import { noisy, stepped } from './faults'
 
 /** The record without the small steps that real records have of their own, with field noise. */
 function withoutSteps(name: string, chance = normal(61)): Spectrum {
   const { spectrum } = correctSteps(libraryRecord(name), { least: 0 })
   return noisy(spectrum, 0.0005, chance)
-}
-
-/** The largest difference in reflectance of two scans, 400–2450 nm. */
-function largestDifference(a: Spectrum, b: Spectrum): number {
-  let largest = 0
-  a.reflectance.forEach((value, i) => {
-    if (a.wavelengths[i] < 400 || a.wavelengths[i] > 2450) return
-    const difference = Math.abs(value - b.reflectance[i])
-    if (difference > largest) largest = difference
-  })
-  return largest
 }
 
 /**

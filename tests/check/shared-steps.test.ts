@@ -8,6 +8,7 @@ import { measureFeature } from '../../src/spectra/feature'
 import type { Spectrum } from '../../src/spectra/spectrum'
 import { normal } from '../spectra/chance'
 import { libraryMissing, libraryNames, libraryRecord } from '../spectra/library'
+import { largestDifference } from './difference'
 import { noisy, stepped } from './faults'
 import oracle from './shared-steps.json'
 
@@ -115,17 +116,6 @@ function correctedTogether(session: readonly Put[]): CorrectedSpectrum[] {
     const shared = [0, 1].map((join) => sharedSteps(others.map((mate) => [mate[join]])))
     return correctSteps(scan, { shared })
   })
-}
-
-/** The largest difference in reflectance of two scans, 400–2450 nm. */
-function largestDifference(a: Spectrum, b: Spectrum): number {
-  let largest = 0
-  a.reflectance.forEach((value, i) => {
-    if (a.wavelengths[i] < 400 || a.wavelengths[i] > 2450) return
-    const difference = Math.abs(value - b.reflectance[i])
-    if (difference > largest) largest = difference
-  })
-  return largest
 }
 
 /** How far the band near 900 nm has moved, nm; null where the clean scan has none. */
