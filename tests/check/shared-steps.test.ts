@@ -127,7 +127,7 @@ function bandMoved(before: Spectrum, after: Spectrum): number | null {
 
 /** What came of sessions with one step. */
 function countOf(noise: number, size: number, seed: number) {
-  const count = { scans: 0, refused: 0, within: 0, bands: 0, unsure: 0, still: 0 }
+  const count = { scans: 0, refused: 0, within: 0, bands: 0, unsure: 0, still: 0, stillUnsure: 0 }
   for (const session of sessionsOf(noise, () => size, seed)) {
     correctedTogether(session).forEach(({ spectrum, steps, untold }, i) => {
       count.scans++
@@ -140,8 +140,9 @@ function countOf(noise: number, size: number, seed: number) {
       const moved = bandMoved(clean, spectrum)
       if (moved === null) return
       count.bands++
-      if (!steps.every(({ bandMoves }) => bandMoves === null || bandMoves <= 3)) count.unsure++
-      else if (moved < 3) count.still++
+      const isSure = steps.every(({ bandMoves }) => bandMoves === null || bandMoves <= 3)
+      if (!isSure) count.unsure++
+      if (moved < 3) count[isSure ? 'still' : 'stillUnsure']++
     })
   }
   console.info(`noise ${noise}, step ${size}, seed ${seed}: ${JSON.stringify(count)}`)
@@ -153,11 +154,16 @@ for (const seed of [71, 81]) {
     test.skipIf(libraryMissing)(
       `a session’s step of ${100 * size} % is taken out of every scan to 0.2 % reflectance and 3 nm (seed ${seed})`,
       () => {
-        const { scans, refused, within, bands, unsure, still } = countOf(0.0005, size, seed)
+        const { scans, refused, within, bands, unsure, still, stillUnsure } = countOf(
+          0.0005,
+          size,
+          seed,
+        )
         expect([refused, within]).toEqual([0, scans])
         expect(bands).toBeGreaterThan(50)
         expect(unsure / bands).toBeLessThan(0.15)
-        expect(still).toBe(bands - unsure)
+        // Those told as unsure are in place too: the words are careful.
+        expect([still, stillUnsure]).toEqual([bands - unsure, unsure])
       },
     )
   }
