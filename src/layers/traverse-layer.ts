@@ -1,5 +1,5 @@
 /** A planned walk as it leaves: its places and ways as plain rows. */
-import type { Leg } from '../traverse/timetable'
+import type { Leg, Timetable } from '../traverse/timetable'
 
 /** Stands with every walk that leaves. */
 export const WALK_CAUTION =
@@ -43,28 +43,26 @@ export interface WalkPlace {
 }
 
 /** What a walk takes and what it brings. */
-export interface WalkPlan {
-  /** The start, the stops in order, the end. */
-  readonly places: readonly WalkPlace[]
-  /** From leaving to being back, s. */
-  readonly seconds: number
-  /** Time that may be used, s. */
+export interface WalkFigures extends Omit<Timetable, 'stops'> {
+  /** Time that may be used, s: that of the day, or of the batteries where they end first. */
   readonly budget: number
   readonly isEndedByBatteries: boolean
-  /** Over all ways, m. */
-  readonly distance: number
-  readonly climb: number
-  /** What walking alone would take by Naismith's rule, s. */
-  readonly naismith: number
   /** Mean standard error of the surface now and after the walk, in `unit`. */
   readonly error: readonly [now: number, after: number]
-  /** Empty where it has none. */
+  /** Empty where it has none: of a pure number, and of transformed values. */
   readonly unit: string
   /** Part by which the mean variance falls. */
   readonly fall: number
+  /** Stations that were to be visited and are not, each with why. */
   readonly unreached: readonly { readonly station: string; readonly why: string }[]
-  /** The terrain's file; null for flat ground. */
+  /** The terrain's file; null where the ground was taken as flat. */
   readonly terrain: string | null
+}
+
+/** A walk place by place. */
+export interface WalkPlan extends WalkFigures {
+  /** The start, the stops in order, the end. */
+  readonly places: readonly WalkPlace[]
 }
 
 /** The walk that a recipe asks for. */

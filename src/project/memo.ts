@@ -23,6 +23,16 @@ export class Memo<T> {
     return this.#keep(ingredients, await paced(make(), signal))
   }
 
+  /** The same for what others make; what fails is not remembered. */
+  async getLater(ingredients: readonly unknown[], make: () => Promise<T>): Promise<T> {
+    return this.#has(ingredients) ? (this.#made as T) : this.#keep(ingredients, await make())
+  }
+
+  /** What was made last, of whatever ingredients; undefined before the first. */
+  get last(): T | undefined {
+    return this.#made
+  }
+
   #has(ingredients: readonly unknown[]): boolean {
     const known = this.#ingredients
     return (

@@ -1,8 +1,9 @@
 /** A planned walk: its stops, its ways, and what it brings. */
 import type { WalkedLeg } from '../jobs/traverse'
+import type { WalkFigures } from '../layers/traverse-layer'
 import type { Chosen } from '../traverse/choose-route'
 import type { Layout, Place } from '../traverse/layout'
-import { timetableOf, type StopTime, type Timetable } from '../traverse/timetable'
+import { timetableOf, type StopTime } from '../traverse/timetable'
 import type { AskedWalk } from './asked-walk'
 import type { TraverseRule } from './recipe-traverse'
 
@@ -22,24 +23,12 @@ export interface TraverseStop extends StopTime, TraversePlace {
 }
 
 /** A planned walk. */
-export interface TraversePlan extends Omit<Timetable, 'stops'> {
+export interface TraversePlan extends WalkFigures {
   readonly start: TraversePlace
   readonly end: TraversePlace
   readonly stops: readonly TraverseStop[]
   /** To each stop, and from the last one to the end. */
   readonly legs: readonly WalkedLeg[]
-  /** Time that may be used, s: that of the day, or of the batteries where they end first. */
-  readonly budget: number
-  readonly isEndedByBatteries: boolean
-  /** Mean standard error over the surface now and after the walk; of transformed values without a unit. */
-  readonly error: readonly [now: number, after: number]
-  readonly unit: string
-  /** Part by which the mean variance falls. */
-  readonly fall: number
-  /** Stations that were to be visited and are not, each with why. */
-  readonly unreached: readonly { readonly station: string; readonly why: string }[]
-  /** The terrain's file; null where the ground was taken as flat. */
-  readonly terrain: string | null
 }
 
 export interface TraverseResult {

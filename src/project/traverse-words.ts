@@ -48,13 +48,7 @@ export function traverseLayer(rule: TraverseRule, result: TraverseResult | null)
 }
 
 function walkPlan(rule: TraverseRule, plan: TraversePlan): WalkPlan {
-  const { seconds, budget, isEndedByBatteries, distance, climb, naismith } = plan
-  const { error, unit, fall, unreached, terrain } = plan
-  return {
-    places: walkPlaces(rule, plan),
-    ...{ seconds, budget, isEndedByBatteries, distance, climb, naismith },
-    ...{ error, unit, fall, unreached, terrain },
-  }
+  return { ...plan, places: walkPlaces(rule, plan) }
 }
 
 function walkPlaces(rule: TraverseRule, plan: TraversePlan): WalkPlace[] {

@@ -6,6 +6,7 @@ import type { Layout } from '../traverse/layout'
 import type { Activities } from './activity'
 import { askedWalk, type AskedWalk, type TraversingInput } from './asked-walk'
 import { messageOf } from './asked-surface'
+import { Memo } from './memo'
 import type { TraverseRule } from './recipe-traverse'
 import { planOf, type TraversePlan, type TraverseResult } from './traverse-plan'
 
@@ -13,14 +14,13 @@ let groundNumber = 0
 
 /** Plans walks; remembers the last by its ingredients. */
 export class Traversing {
-  #ingredients: readonly unknown[] = []
-  #known: TraverseResult | null = null
+  readonly #known = new Memo<TraverseResult>()
 
   constructor(private readonly pool: Pool) {}
 
   /** The walk that was planned last; null before the first. */
   get last(): TraverseResult | null {
-    return this.#known
+    return this.#known.last ?? null
   }
 
   /**
@@ -28,7 +28,7 @@ export class Traversing {
    *
    * @throws an AbortError when stopped
    */
-  async run(
+  run(
     rule: TraverseRule,
     input: TraversingInput,
     activities: Activities,
@@ -36,26 +36,26 @@ export class Traversing {
     publish: (result: TraverseResult) => void,
   ): Promise<TraverseResult> {
     const surface = input.surfaces.find((each) => each.rule.name === rule.surface)
-    const ingredients = [rule, surface?.bands, surface?.variogram, input.placement, input.ground]
-    const isSame = ingredients.every((each, i) => Object.is(each, this.#ingredients[i]))
-    if (isSame && this.#known) return this.#known
-    publish({ rule, state: 'computing', failure: null, plan: this.#known?.plan ?? null })
-    try {
-      const asked = askedWalk(rule, surface, input)
-      const planning = new Planning(this.pool, asked)
-      const plan = await activities.run(
-        'Planning the walk',
-        1,
-        (signal, progress) => planning.run(signal, progress),
-        controller,
-      )
-      this.#known = { rule, state: 'ready', failure: null, plan }
-    } catch (error) {
-      if (isStopped(error)) throw error
-      this.#known = { rule, state: 'failed', failure: messageOf(error), plan: null }
-    }
-    this.#ingredients = ingredients
-    return this.#known
+    const { placement, ground } = input
+    return this.#known.getLater(
+      [rule, surface?.bands, surface?.variogram, placement, ground],
+      async () => {
+        publish({ rule, state: 'computing', failure: null, plan: this.last?.plan ?? null })
+        try {
+          const planning = new Planning(this.pool, askedWalk(rule, surface, input))
+          const plan = await activities.run(
+            'Planning the walk',
+            1,
+            (signal, progress) => planning.run(signal, progress),
+            controller,
+          )
+          return { rule, state: 'ready', failure: null, plan }
+        } catch (error) {
+          if (isStopped(error)) throw error
+          return { rule, state: 'failed', failure: messageOf(error), plan: null }
+        }
+      },
+    )
   }
 }
 
